@@ -1,0 +1,38 @@
+//! The `fairfall` command line: the same core as the phone, for the office, for scripts and for
+//! checks. With `--json` a command prints one JSON object and nothing else on standard output.
+//!
+//! Exit status: 0 done, 1 done but something needs attention, 2 bad input, 3 the machine failed.
+
+mod arguments;
+mod demo;
+mod jobs;
+mod outcome;
+mod papers;
+mod plan;
+mod system;
+
+use std::process::ExitCode;
+
+use clap::Parser as _;
+
+use arguments::{Arguments, Command};
+
+fn main() -> ExitCode {
+    let arguments = Arguments::parse();
+    let json = arguments.json;
+    let done = match arguments.command {
+        Command::Plan { plan } => plan::plan(&plan),
+        Command::Demo { folder } => demo::demo(&folder),
+        Command::Jobs { store } => jobs::jobs(&store),
+        Command::New { store, plan } => jobs::new(&store, &plan),
+        Command::Log { store, job } => jobs::log(&store, &job),
+        Command::Diary { store, job } => jobs::diary(&store, &job),
+        Command::State { store, job } => jobs::state(&store, &job),
+        Command::Record { store, job, out, paper } => papers::record(&store, &job, &out, paper),
+        Command::Verify { path } => papers::verify(&path),
+    };
+    match done {
+        Ok(outcome) => outcome.print(json),
+        Err(trouble) => trouble.print(json),
+    }
+}

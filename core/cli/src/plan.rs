@@ -1,0 +1,83 @@
+//! `fairfall plan`.
+
+use std::io::Read as _;
+use std::path::Path;
+
+use fairfall_core::plan::{LARGEST_PLAN_BYTES, Plan, answer};
+use serde_json::Value;
+
+use crate::outcome::{Outcome, Trouble, table};
+
+/// Reads a plan file, no more of it than a plan can have.
+pub fn read_text(path: &Path) -> Result<String, Trouble> {
+    let shown = path.display().to_string();
+    let right = "a plan file that can be read";
+    let file = std::fs::File::open(path)
+        .map_err(|error| Trouble::input("", format!("{shown}: {error}"), right))?;
+    let mut bytes = Vec::new();
+    file.take(LARGEST_PLAN_BYTES as u64 + 1)
+        .read_to_end(&mut bytes)
+        .map_err(|error| Trouble::input("", format!("{shown}: {error}"), right))?;
+    String::from_utf8(bytes).map_err(|_| {
+        Trouble::input("", format!("{shown} is not text in UTF-8"), "a plan file in UTF-8")
+    })
+}
+
+/// Take-off, build-up and cautions of a plan.
+pub fn plan(path: &Path) -> Result<Outcome, Trouble> {
+    let plan = Plan::parse(&read_text(path)?)?;
+    let json = answer(&plan);
+    let text = for_people(&plan, &json);
+    Ok(Outcome::done(json, text))
+}
+
+fn for_people(plan: &Plan, answer: &Value) -> String {
+    let number = |pointer: &str, decimals: usize| {
+        let value = answer.pointer(pointer).and_then(Value::as_f64).unwrap_or_default();
+        format!("{value:.decimals$}")
+    };
+    let row = |name: &str, value: String| [name.to_owned(), value];
+    let rows = [
+        row("area", format!("{} m²", number("/outline/area_m2", 2))),
+        row("perimeter", format!("{} m", number("/outline/perimeter_m", 2))),
+        row("build-up", format!("{} mm", number("/build_up/total_mm", 0))),
+        row("dig, area", format!("{} m²", number("/dig/area_m2", 2))),
+        row("dig, mean depth", format!("{} mm", number("/dig/mean_depth_mm", 0))),
+        row("dig, solid", format!("{} m³", number("/dig/solid_m3", 2))),
+        row(
+            "dig, loose",
+            format!("{} to {} m³", number("/dig/loose_m3/0", 2), number("/dig/loose_m3/1", 2)),
+        ),
+        row(
+            "sub-base",
+            format!(
+                "{} m³ compacted, {} t, in {} lifts",
+                number("/sub_base/compacted_m3", 2),
+                number("/sub_base/tonnes", 2),
+                plan.layers.lifts.len()
+            ),
+        ),
+        row(
+            "bed",
+            format!(
+                "{} m³ compacted, {} t",
+                number("/bed/compacted_m3", 2),
+                number("/bed/tonnes", 2)
+            ),
+        ),
+        row("blocks", format!("{} to buy", number("/blocks/buy", 0))),
+        row("joint sand", format!("{} kg", number("/joint_sand/kg", 0))),
+        row("haunch", format!("{} m³", number("/haunch/m3", 2))),
+    ];
+    let mut text = format!("{}\n\n{}", plan.title, table(&rows));
+    text.push_str("\nTaken where the plan says nothing:\n");
+    for d in &plan.defaults {
+        text.push_str(&format!("  {} = {} ({}; {})\n", d.key, d.value, d.source, d.status));
+    }
+    text.push_str("\nCautions:\n");
+    for caution in answer.get("cautions").and_then(Value::as_array).into_iter().flatten() {
+        let caution = caution.get("text").and_then(Value::as_str).unwrap_or_default();
+        text.push_str(&format!("  {caution}\n"));
+    }
+    text
+}

@@ -1,0 +1,58 @@
+//! The machine's clock and chance, and the store on its disk.
+
+use std::path::Path;
+
+use chrono::{DateTime, FixedOffset};
+use fairfall_core::api::Desk;
+use fairfall_core::outside::Outside;
+use fairfall_core::store::{Notice, Store};
+
+use crate::outcome::Trouble;
+
+/// The system clock and the operating system's random numbers.
+pub struct System;
+
+impl Outside for System {
+    #[expect(clippy::disallowed_methods, reason = "here the command line hands the clock in")]
+    fn now(&mut self) -> DateTime<FixedOffset> {
+        chrono::Local::now().fixed_offset()
+    }
+
+    fn random(&mut self) -> [u8; 10] {
+        let mut bytes = [0; 10];
+        if let Err(error) = getrandom::fill(&mut bytes) {
+            eprintln!("this machine gives no random numbers: {error}");
+            std::process::exit(3);
+        }
+        bytes
+    }
+}
+
+/// Opens a store that is there.
+pub fn open(folder: &Path) -> Result<Desk, Trouble> {
+    let store = Store::open(folder)?;
+    tell(&store);
+    Ok(Desk { store, outside: Box::new(System) })
+}
+
+/// Opens a store, or begins one.
+pub fn open_or_begin(folder: &Path) -> Result<Desk, Trouble> {
+    let stamp = System.now().format("%Y%m%dT%H%M%S").to_string();
+    let store = Store::open_or_begin(folder, &stamp)?;
+    tell(&store);
+    Ok(Desk { store, outside: Box::new(System) })
+}
+
+fn tell(store: &Store) {
+    for notice in store.notices() {
+        match notice {
+            Notice::DamagedMovedAside(file) => eprintln!(
+                "The store's file was damaged. It was moved aside to {file}, whole, and a new \
+                 store was begun."
+            ),
+            Notice::Upgraded(file) => {
+                eprintln!("The store was brought up to date; a copy of the old file is {file}.");
+            }
+        }
+    }
+}

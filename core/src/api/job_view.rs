@@ -1,0 +1,390 @@
+//! A job on the screen, and its diary.
+
+use std::collections::BTreeMap;
+
+use serde_json::{Value, json};
+use uuid::Uuid;
+
+use super::plan_view::{drawing, section};
+use super::requests::OfJob;
+use super::says::says;
+use super::views::{
+    DipView, EntryView, Evidence, IssuedRecord, JobView, LayerView, PassRow, PhotoView, Spread,
+    StageView, StruckView, UndoView,
+};
+use super::{Desk, Fault};
+use crate::diary::Entry;
+use crate::job::{
+    DipTaken, JobState, LayerStand, Stage, StageStand, StageState, fold, layer_stands, next,
+    pass_counts, stages, sub_base_stand,
+};
+use crate::plan::cautions;
+use crate::store;
+use crate::units::Length;
+
+/// A late entry happened this long before it was recorded, or longer.
+const LATE_MINUTES: i64 = 5;
+
+/// A job's entries and state.
+///
+/// # Errors
+/// `not_found` for an unknown job.
+pub(crate) fn load(desk: &Desk, job: &str) -> Result<(Uuid, Vec<Entry>, JobState), Fault> {
+    let unknown = || Fault::not_found(&format!("there is no job {job} in this store"));
+    let id = Uuid::parse_str(job).map_err(|_| unknown())?;
+    let entries = desk.store.read(|connection| store::entries_of(connection, id))?;
+    if entries.is_empty() {
+        return Err(unknown());
+    }
+    let state = fold(&entries)?;
+    Ok((id, entries, state))
+}
+
+/// Everything a job's screens show.
+///
+/// # Errors
+/// `not_found` for an unknown job.
+pub fn job(desk: &mut Desk, arguments: OfJob) -> Result<JobView, Fault> {
+    let (id, entries, state) = load(desk, &arguments.job)?;
+    let device = desk.store.read(store::device_if_known)?;
+    let stages = stages(&state);
+    let stage = stages
+        .iter()
+        .find(|s| s.state == StageState::InWork)
+        .map_or(Stage::ReturnVisit, |s| s.stage);
+    let mut plants: Vec<String> = Vec::new();
+    for made in state.passes.iter().rev() {
+        if !plants.contains(&made.pass.plant) {
+            plants.push(made.pass.plant.clone());
+        }
+    }
+    Ok(JobView {
+        id: id.to_string(),
+        title: state.plan.title.clone(),
+        r#use: state.plan.r#use,
+        place: state.plan.parties.place.clone(),
+        customer: state.plan.parties.customer.clone(),
+        section: section(&state.plan, Some((&state, &stages))),
+        next: next(&stages),
+        stage,
+        layers: layer_stands(&state).iter().map(layer_view).collect(),
+        passes: passes(&state),
+        plants,
+        drawing: drawing(&state.plan),
+        dips: state.dips.iter().map(dip_view).collect(),
+        photos: photos(&state),
+        cautions: cautions_now(&state, stage),
+        undo: undo(&entries, &state, device),
+        records: records(&state),
+        stages: stages.iter().map(stage_view).collect(),
+        plan: state.plan.file.clone(),
+    })
+}
+
+fn stage_view(stand: &StageStand) -> StageView {
+    let closed = stand.closing.as_ref().filter(|closing| closing.done);
+    StageView {
+        stage: stand.stage,
+        state: stand.state,
+        gate: stand
+            .gate
+            .iter()
+            .map(|line| Evidence {
+                met: line.met,
+                says: line.says.clone(),
+                check: line.check.map(|check| check.name().to_owned()),
+            })
+            .collect(),
+        reason: closed.map(|c| c.reason.clone()).unwrap_or_default(),
+        closed_by: closed.map(|c| c.who.clone()).unwrap_or_default(),
+        closed_at: closed.map(|c| c.at.to_rfc3339()).unwrap_or_default(),
+    }
+}
+
+/// Least, mean and greatest, in millimetres.
+pub(crate) fn spread(stand: &LayerStand) -> Option<Spread> {
+    stand.spread().map(|spread| {
+        let [least, mean, greatest] = spread.map(Length::to_mm);
+        Spread { least, mean, greatest }
+    })
+}
+
+fn layer_view(stand: &LayerStand) -> LayerView {
+    LayerView {
+        layer: stand.layer,
+        lift: stand.lift,
+        below_finished_mm: stand.below_finished.to_mm(),
+        high_by_mm: stand.tolerance.high_by.to_mm(),
+        low_by_mm: stand.tolerance.low_by.to_mm(),
+        dips: stand.standing,
+        r#in: stand.standing - stand.standing_out,
+        out: stand.standing_out,
+        wanted_dips: stand.wanted,
+        thickness_mm: spread(stand),
+    }
+}
+
+fn passes(state: &JobState) -> Vec<PassRow> {
+    pass_counts(state)
+        .into_iter()
+        .map(|count| PassRow {
+            layer: count.layer,
+            lift: count.lift,
+            plant: count.plant,
+            done: count.done,
+            wanted: None,
+            still_moving: count.still_moving,
+            last_at: count.between[1].to_rfc3339(),
+        })
+        .collect()
+}
+
+/// A dip as screens and papers show it.
+pub(crate) fn dip_view(taken: &DipTaken) -> DipView {
+    DipView {
+        entry: taken.entry.to_string(),
+        layer: taken.dip.layer,
+        lift: taken.dip.lift,
+        x_m: taken.point.x,
+        y_m: taken.point.y,
+        from: taken.dip.from.clone(),
+        to: taken.dip.to.clone(),
+        at_m: taken.dip.at_m,
+        raise_mm: taken.dip.raise_mm,
+        reading_mm: taken.dip.reading_mm,
+        target_mm: taken.target.to_mm(),
+        high_mm: taken.high.to_mm(),
+        word: taken.word,
+        superseded: taken.superseded,
+        at: taken.at.to_rfc3339(),
+        who: taken.who.clone(),
+    }
+}
+
+fn photos(state: &JobState) -> Vec<PhotoView> {
+    state
+        .photos
+        .iter()
+        .map(|taken| PhotoView {
+            entry: taken.entry.to_string(),
+            sha256: taken.photo.sha256.clone(),
+            stage: taken.photo.stage,
+            caption: taken.photo.caption.clone(),
+            at: taken.at.to_rfc3339(),
+            who: taken.who.clone(),
+        })
+        .collect()
+}
+
+fn records(state: &JobState) -> Vec<IssuedRecord> {
+    state
+        .records
+        .iter()
+        .map(|made| IssuedRecord {
+            number: made.record.number,
+            at: made.at.to_rfc3339(),
+            who: made.who.clone(),
+            file: made.record.file.clone(),
+        })
+        .collect()
+}
+
+/// The cautions of the plan that the stage in work brings.
+fn cautions_now(state: &JobState, stage: Stage) -> Vec<crate::words::Phrase> {
+    let codes: &[&str] = match stage {
+        Stage::BeforeStart => {
+            let amounts = state.plan.take_off();
+            return cautions(&state.plan, &amounts);
+        }
+        Stage::Excavate => &["caution.services", "caution.lifting", "caution.trees"],
+        Stage::CompactFormation | Stage::SubBase => &["caution.vibration", "caution.noise"],
+        Stage::RestrainEdges => &["caution.cement"],
+        Stage::Bed | Stage::Screed | Stage::Lay => &["caution.lifting"],
+        Stage::Cut => &["caution.dust", "caution.noise", "caution.vibration"],
+        Stage::Joint => &["caution.vibration", "caution.dust"],
+        Stage::HandOver | Stage::ReturnVisit => &[],
+    };
+    let needs_figures = codes.contains(&"caution.services");
+    let of_plan =
+        if needs_figures { cautions(&state.plan, &state.plan.take_off()) } else { Vec::new() };
+    codes
+        .iter()
+        .map(|code| {
+            let known = of_plan.iter().find(|c| c.code == *code).cloned();
+            known.unwrap_or_else(|| crate::words::Phrase::new(code, []))
+        })
+        .collect()
+}
+
+/// The newest entry of this device that still counts and is neither a plan, a record nor a strike.
+fn undo(entries: &[Entry], state: &JobState, device: Option<Uuid>) -> Option<UndoView> {
+    entries
+        .iter()
+        .rev()
+        .find(|e| {
+            Some(e.device) == device
+                && !state.struck.contains_key(&e.id)
+                && !matches!(e.kind.as_str(), "plan" | "record" | "strike")
+        })
+        .map(|e| UndoView { entry: e.id.to_string(), says: says(e, state, false) })
+}
+
+/// The diary, oldest entry first.
+///
+/// # Errors
+/// `not_found` for an unknown job.
+pub fn diary(desk: &mut Desk, arguments: OfJob) -> Result<Vec<EntryView>, Fault> {
+    let (_, entries, state) = load(desk, &arguments.job)?;
+    let mut plans = 0;
+    Ok(entries
+        .iter()
+        .map(|entry| {
+            plans += u32::from(entry.kind == "plan");
+            entry_view(entry, &state, plans <= 1)
+        })
+        .collect())
+}
+
+fn entry_view(entry: &Entry, state: &JobState, first: bool) -> EntryView {
+    let late = (entry.recorded_at - entry.at).num_minutes() > LATE_MINUTES;
+    let struck = state.struck.get(&entry.id);
+    EntryView {
+        id: entry.id.to_string(),
+        kind: entry.kind.clone(),
+        at: entry.at.to_rfc3339(),
+        late: late.then(|| entry.recorded_at.to_rfc3339()),
+        who: entry.who.clone(),
+        stage: stage_of(entry),
+        says: says(entry, state, first),
+        photo: entry.body.get("sha256").and_then(Value::as_str).map(str::to_owned),
+        struck: struck.map(|s| StruckView {
+            who: s.who.clone(),
+            at: s.at.to_rfc3339(),
+            reason: s.reason.clone(),
+        }),
+        can_strike: struck.is_none()
+            && !matches!(entry.kind.as_str(), "plan" | "record" | "strike"),
+    }
+}
+
+/// The stage an entry belongs to, where its body says so.
+fn stage_of(entry: &Entry) -> Option<Stage> {
+    use crate::buildup::Layer;
+    use crate::diary::{Body, Checked};
+    match entry.read().ok()? {
+        Body::Photo(photo) => Some(photo.stage),
+        Body::Stage(closed) => Some(closed.stage),
+        Body::Dip(dip) => Some(match dip.layer {
+            Layer::Formation => Stage::Excavate,
+            Layer::SubBase => Stage::SubBase,
+            Layer::Bed => Stage::Screed,
+            Layer::Surface => Stage::HandOver,
+        }),
+        Body::Pass(pass) => Some(match pass.layer {
+            Layer::Formation => Stage::CompactFormation,
+            Layer::SubBase => Stage::SubBase,
+            Layer::Bed => Stage::Screed,
+            Layer::Surface => Stage::Joint,
+        }),
+        Body::Check(check) => Some(match check.check {
+            Checked::ServicesMarked | Checked::MaterialsOnSite | Checked::StringsSet => {
+                Stage::BeforeStart
+            }
+            Checked::SoftSpotsDone => Stage::CompactFormation,
+            Checked::CareExplained => Stage::HandOver,
+            Checked::JointsToppedUp => Stage::ReturnVisit,
+        }),
+        Body::Plan(_) | Body::Note(_) | Body::Delivery(_) | Body::Record(_) | Body::Strike(_) => {
+            None
+        }
+    }
+}
+
+/// The job's state as the command line gives it: a contract, so keys are never renamed.
+///
+/// # Errors
+/// `not_found` for an unknown job.
+pub fn state_json(desk: &Desk, job: &str) -> Result<Value, Fault> {
+    let (id, entries, state) = load(desk, job)?;
+    let stands = stages(&state);
+    let stage_rows: Vec<Value> = stands
+        .iter()
+        .map(|stand| {
+            let missing: Vec<&str> = stand.missing().map(|l| l.says.text.as_str()).collect();
+            let reason = stand.closing.as_ref().map(|c| c.reason.as_str()).unwrap_or_default();
+            json!({
+                "stage": stand.stage, "state": stand.state, "missing": missing, "reason": reason,
+            })
+        })
+        .collect();
+    let next = next(&stands);
+    let lifts: Vec<LayerStand> = layer_stands(&state);
+    let mut layers: BTreeMap<_, Value> = BTreeMap::new();
+    for stand in &lifts {
+        if stand.lift.is_none() {
+            layers.insert(stand.layer, layer_json(stand));
+        }
+    }
+    let mut sub_base = layer_json(&sub_base_stand(&state));
+    if let Some(members) = sub_base.as_object_mut() {
+        let rows = lifts.iter().filter(|s| s.lift.is_some()).map(layer_json).collect();
+        members.insert("lifts".to_owned(), Value::Array(rows));
+    }
+    layers.insert(crate::buildup::Layer::SubBase, sub_base);
+    Ok(json!({
+        "id": id,
+        "title": state.plan.title,
+        "use": state.plan.r#use,
+        "entries": entries.len(),
+        "struck": state.struck.len(),
+        "stages": stage_rows,
+        "layers": layers.into_values().collect::<Vec<_>>(),
+        "passes": passes(&state).iter().map(|row| json!({
+            "layer": row.layer, "lift": row.lift, "plant": row.plant, "done": row.done,
+            "wanted": row.wanted, "still_moving": row.still_moving,
+        })).collect::<Vec<_>>(),
+        "photos": state.photos.len(),
+        "records": state.records.iter().map(|r| &r.record).collect::<Vec<_>>(),
+        "next": { "code": next.code, "text": next.text },
+    }))
+}
+
+fn layer_json(stand: &LayerStand) -> Value {
+    json!({
+        "layer": stand.layer,
+        "lift": stand.lift,
+        "dips": stand.dips,
+        "in": stand.r#in,
+        "out": stand.out,
+        "standing": stand.standing,
+        "standing_out": stand.standing_out,
+        "wanted_dips": stand.wanted,
+        "thickness_mm": spread(stand),
+    })
+}
+
+/// The diary as the command line gives it: a contract, so keys are never renamed.
+///
+/// # Errors
+/// `not_found` for an unknown job.
+pub fn diary_json(desk: &Desk, job: &str) -> Result<Value, Fault> {
+    let (_, entries, state) = load(desk, job)?;
+    let rows: Vec<Value> = entries
+        .iter()
+        .map(|entry| {
+            json!({
+                "id": entry.id,
+                "kind": entry.kind,
+                "at": entry.at.to_rfc3339(),
+                "recorded_at": entry.recorded_at.to_rfc3339(),
+                "who": entry.who,
+                "body": entry.body,
+                "struck_by": state.struck.get(&entry.id).map(|s| s.by),
+                "device": entry.device,
+                "seq": entry.seq,
+                "hash": entry.hash,
+            })
+        })
+        .collect();
+    Ok(json!({ "entries": rows }))
+}

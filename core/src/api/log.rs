@@ -1,0 +1,260 @@
+//! Logging: what happened, checked against the job, then on disk.
+
+use chrono::{DateTime, FixedOffset};
+use serde_json::{Value, json};
+use uuid::Uuid;
+
+use super::requests::{DipPlace, LogEntry};
+use super::views::{Changed, DipAnswer, DipTarget, Logged};
+use super::{Desk, Fault, job_view};
+use crate::diary::{Body, Dip, Draft, Entry, kinds};
+use crate::job::{JobState, Target, accept};
+use crate::plan::Problem;
+use crate::store;
+use crate::words::Phrase;
+
+/// An entry that is on disk, and the answer to it.
+#[derive(Debug, Clone, PartialEq)]
+pub struct LoggedEntry {
+    /// The entry.
+    pub entry: Entry,
+    /// The answer to a dip.
+    pub answer: Option<DipAnswer>,
+}
+
+/// Logs one thing.
+///
+/// # Errors
+/// `bad_input` with every problem, `not_found` for an unknown job, `disk_full` with nothing
+/// written.
+pub fn log(desk: &mut Desk, arguments: LogEntry) -> Result<Logged, Fault> {
+    let at = arguments.at.as_deref().map(time).transpose()?;
+    let (job, entries, state) = job_view::load(desk, &arguments.job)?;
+    let body = read_body(&arguments.kind, &arguments.body)?;
+    let logged = log_onto(desk, job, (&entries, &state), at, None, body)?;
+    Ok(Logged {
+        id: logged.entry.id.to_string(),
+        answer: logged.answer,
+        changed: vec![Changed::Job, Changed::Shelf],
+    })
+}
+
+fn problem(at: &str, problem: impl Into<String>, right: impl Into<String>) -> Fault {
+    Fault::bad_input(&[Problem { at: at.to_owned(), problem: problem.into(), right: right.into() }])
+}
+
+fn time(text: &str) -> Result<DateTime<FixedOffset>, Fault> {
+    DateTime::parse_from_rfc3339(text).map_err(|error| {
+        problem("/at", format!("{text} is no time: {error}"), "2026-04-07T08:40:00+01:00")
+    })
+}
+
+fn read_body(kind: &str, body: &Value) -> Result<Body, Fault> {
+    Body::read(kind, body).map_err(|error| {
+        let right = if kinds().contains(&kind) {
+            format!("a body of the kind {kind}")
+        } else {
+            format!("one of: {}", kinds().join(", "))
+        };
+        problem(if kinds().contains(&kind) { "/body" } else { "/kind" }, error.to_string(), right)
+    })
+}
+
+fn log_onto(
+    desk: &mut Desk,
+    job: Uuid,
+    (entries, state): (&[Entry], &JobState),
+    at: Option<DateTime<FixedOffset>>,
+    who: Option<String>,
+    body: Body,
+) -> Result<LoggedEntry, Fault> {
+    let mut problems = accept(state, entries, &body);
+    let now = desk.outside.now();
+    if at.is_some_and(|at| at > now + chrono::Duration::minutes(10)) {
+        problems.push(Problem {
+            at: "/at".to_owned(),
+            problem: "this is in the future".to_owned(),
+            right: "a time that has passed".to_owned(),
+        });
+    }
+    if let Body::Photo(photo) = &body
+        && desk.store.photo(&photo.sha256, true).is_err()
+    {
+        problems.push(Problem {
+            at: "/sha256".to_owned(),
+            problem: "no photo is kept under this hash".to_owned(),
+            right: "keep the photo first".to_owned(),
+        });
+    }
+    if !problems.is_empty() {
+        return Err(Fault::bad_input(&problems));
+    }
+    let answer = match &body {
+        Body::Dip(dip) => crate::job::dip_target(state, dip).ok().map(|target| answer(&target)),
+        _ => None,
+    };
+    let logged = log_draft(desk, job, at, who, body)?;
+    Ok(LoggedEntry { answer, ..logged })
+}
+
+fn answer(target: &Target) -> DipAnswer {
+    DipAnswer { target_mm: target.target.to_mm(), high_mm: target.high.to_mm(), word: target.word }
+}
+
+/// Writes a body that has been checked to the end of this device's chain.
+///
+/// # Errors
+/// [`Fault`] where the store cannot be written; nothing is written then.
+pub fn log_draft(
+    desk: &mut Desk,
+    job: Uuid,
+    at: Option<DateTime<FixedOffset>>,
+    who: Option<String>,
+    body: Body,
+) -> Result<LoggedEntry, Fault> {
+    let Desk { store, outside } = desk;
+    let entry = store.write(|transaction| {
+        let who = match who {
+            Some(who) => who,
+            None => store::person(transaction)?,
+        };
+        store::append(transaction, outside.as_mut(), job, Draft { at, who, body })
+    })?;
+    Ok(LoggedEntry { entry, answer: None })
+}
+
+/// One line of a file of entries: `{"kind", "body", "at"?, "who"?}`.
+#[derive(Debug, serde::Deserialize)]
+#[serde(deny_unknown_fields)]
+struct Line {
+    kind: String,
+    body: Value,
+    #[serde(default)]
+    at: Option<String>,
+    #[serde(default)]
+    who: Option<String>,
+}
+
+/// Logs lines of JSON one by one and hands each answer to `answered` once it is safe on disk:
+/// `{"id", "answer"?}`, or `{"problem"}` for a bad line, the rest going on. Blank lines are passed
+/// over. Returns how many lines were bad.
+///
+/// # Errors
+/// `not_found` for an unknown job; [`Fault`] where the store fails, with the lines before it kept;
+/// and what `answered` fails with.
+pub fn log_lines(
+    desk: &mut Desk,
+    job: &str,
+    lines: impl Iterator<Item = std::io::Result<String>>,
+    mut answered: impl FnMut(&Value) -> std::io::Result<()>,
+) -> Result<u32, Fault> {
+    let (id, mut entries, mut state) = job_view::load(desk, job)?;
+    let mut bad = 0;
+    let broken = |error: std::io::Error| Fault::machine(&error.to_string());
+    for (number, line) in (1_u32..).zip(lines) {
+        let line = line.map_err(broken)?;
+        if line.trim().is_empty() {
+            continue;
+        }
+        match log_line(desk, id, (&entries, &state), &line) {
+            Ok(logged) => {
+                let mut answer = json!({ "id": logged.entry.id });
+                if let (Some(said), Some(members)) = (logged.answer, answer.as_object_mut()) {
+                    members.insert("answer".to_owned(), json!(said));
+                }
+                answered(&answer).map_err(broken)?;
+                entries.push(logged.entry);
+                state = crate::job::fold(&entries)?;
+            }
+            Err(fault) if fault.code == "bad_input" => {
+                bad += 1;
+                answered(&json!({ "line": number, "problem": in_one(&fault) })).map_err(broken)?;
+            }
+            Err(fault) => return Err(fault),
+        }
+    }
+    Ok(bad)
+}
+
+fn log_line(
+    desk: &mut Desk,
+    job: Uuid,
+    so_far: (&[Entry], &JobState),
+    line: &str,
+) -> Result<LoggedEntry, Fault> {
+    let line: Line = serde_json::from_str(line).map_err(|error| {
+        problem("", format!("this is no entry: {error}"), "{\"kind\": …, \"body\": {…}}")
+    })?;
+    let at = line.at.as_deref().map(time).transpose()?;
+    let body = read_body(&line.kind, &line.body)?;
+    log_onto(desk, job, so_far, at, line.who, body)
+}
+
+/// The problems of a fault in one sentence.
+fn in_one(fault: &Fault) -> String {
+    let problems: Vec<Problem> = fault
+        .details
+        .get("problems")
+        .and_then(|p| serde_json::from_value(p.clone()).ok())
+        .unwrap_or_default();
+    let said: Vec<String> =
+        problems.iter().map(|p| format!("{} {}: {}", p.at, p.problem, p.right)).collect();
+    said.join("; ").trim().to_owned()
+}
+
+/// A reading this far from what the nearest dips of its layer say is asked about (our default).
+const DOUBTFUL_MM: f64 = 40.0;
+
+/// What the tape should read at a place, and what a reading says.
+///
+/// # Errors
+/// `bad_input` with every problem of the place or the reading, `not_found` for an unknown job.
+pub fn dip_target(desk: &mut Desk, arguments: DipPlace) -> Result<DipTarget, Fault> {
+    let (_, _, state) = job_view::load(desk, &arguments.job)?;
+    let dip = Dip {
+        layer: arguments.layer,
+        lift: arguments.lift,
+        from: arguments.from,
+        to: arguments.to,
+        at_m: arguments.at_m,
+        raise_mm: arguments.raise_mm,
+        reading_mm: arguments.reading_mm.unwrap_or(0.0),
+    };
+    let target = crate::job::dip_target(&state, &dip)?;
+    let read = arguments.reading_mm.is_some();
+    Ok(DipTarget {
+        target_mm: target.target.to_mm(),
+        x_m: target.point.x,
+        y_m: target.point.y,
+        length_m: target.length.to_m(),
+        high_by_mm: target.high_by.to_mm(),
+        low_by_mm: target.low_by.to_mm(),
+        high_mm: read.then(|| target.high.to_mm()),
+        word: read.then_some(target.word),
+        doubt: if read { doubt(&state, &dip, &target) } else { None },
+    })
+}
+
+fn doubt(state: &JobState, dip: &Dip, target: &Target) -> Option<Phrase> {
+    let mut near: Vec<(f64, f64)> = state
+        .dips
+        .iter()
+        .filter(|d| (d.dip.layer, d.dip.lift) == (dip.layer, dip.lift) && !d.superseded)
+        .map(|d| {
+            let (dx, dy) = (d.point.x - target.point.x, d.point.y - target.point.y);
+            (dx.hypot(dy), d.high.to_mm())
+        })
+        .collect();
+    near.sort_by(|a, b| a.0.total_cmp(&b.0));
+    near.truncate(3);
+    if near.is_empty() {
+        // The first dip of a layer is held against its design.
+        near.push((0.0, 0.0));
+    }
+    let expected = near.iter().map(|(_, high)| high).sum::<f64>() / near.len() as f64;
+    let off = (target.high.to_mm() - expected).abs();
+    (off > DOUBTFUL_MM).then(|| {
+        let reading = dip.reading_mm.into();
+        Phrase::new("doubt.far_off", [("reading", reading), ("off", off.round().into())])
+    })
+}

@@ -1,0 +1,94 @@
+//! What a screen may ask: one function a request, plain inputs and outputs.
+//!
+//! The table below is the only list of requests. It serves them by name and writes the TypeScript
+//! for them, so a new request is one line here, its function, and its types.
+
+mod fault;
+mod job_view;
+mod log;
+mod papers;
+mod plan_view;
+pub mod requests;
+mod says;
+mod shelf;
+mod typescript;
+mod verify;
+pub mod views;
+
+use serde_json::Value;
+
+pub use fault::Fault;
+pub use job_view::{diary, diary_json, job, state_json};
+pub(crate) use job_view::{dip_view, spread};
+pub use log::{LoggedEntry, dip_target, log, log_draft, log_lines};
+pub use papers::{PaperToMake, issue_record, record_data};
+pub(crate) use plan_view::{defaults, drawing, section};
+pub use plan_view::{look_at_plan, revise_plan, start_job, start_sample};
+pub(crate) use says::{place, says};
+pub use shelf::{drafts, keep_draft, set_person, shelf};
+pub use typescript::typescript;
+pub use verify::{verify_json, verify_store};
+
+use crate::outside::Outside;
+use crate::store::Store;
+use requests::*;
+use views::*;
+
+/// What a request works on: the store, and the clock and chance from outside.
+pub struct Desk {
+    /// The open store.
+    pub store: Store,
+    /// The clock and the dice.
+    pub outside: Box<dyn Outside>,
+}
+
+macro_rules! table {
+    ($($name:literal: $function:path, $arguments:ty => $answer:ty;)+) => {
+        /// Answers a request by its name.
+        ///
+        /// # Errors
+        /// [`Fault`] with a code that a screen has words for.
+        pub fn ask(desk: &mut Desk, request: &str, arguments: Value) -> Result<Value, Fault> {
+            match request {
+                $($name => {
+                    let arguments: $arguments = serde_json::from_value(arguments)
+                        .map_err(|error| Fault::bad_request(&error.to_string()))?;
+                    let answer: $answer = $function(desk, arguments)?;
+                    serde_json::to_value(answer).map_err(|error| Fault::machine(&error.to_string()))
+                })+
+                other => Err(Fault::bad_request(&format!("there is no request {other}"))),
+            }
+        }
+
+        /// The requests for the writer of TypeScript: name, arguments, answer.
+        fn requests_in_typescript(config: &ts_rs::Config) -> Vec<(&'static str, String, String)> {
+            use ts_rs::TS;
+            vec![$(($name, <$arguments>::name(config), <$answer>::name(config)),)+]
+        }
+
+        /// Shows the writer of TypeScript every type of the table.
+        fn visit_types(types: &mut impl ts_rs::TypeVisitor) {
+            use ts_rs::TS;
+            $(
+                types.visit::<$arguments>();
+                types.visit::<$answer>();
+                <$answer>::visit_generics(types);
+            )+
+        }
+    };
+}
+
+table! {
+    "shelf": shelf, Nothing => Shelf;
+    "set_person": set_person, SetPerson => Vec<Changed>;
+    "look_at_plan": look_at_plan, PlanText => PlanLook;
+    "start_job": start_job, PlanText => Started;
+    "start_sample": start_sample, Nothing => Started;
+    "revise_plan": revise_plan, RevisePlan => Logged;
+    "job": job, OfJob => JobView;
+    "dip_target": dip_target, DipPlace => DipTarget;
+    "log": log, LogEntry => Logged;
+    "diary": diary, OfJob => Vec<EntryView>;
+    "drafts": drafts, Nothing => Drafts;
+    "keep_draft": keep_draft, KeepDraft => Vec<Changed>;
+}

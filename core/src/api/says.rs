@@ -1,0 +1,110 @@
+//! What an entry says, in a sentence.
+
+use crate::buildup::Layer;
+use crate::diary::{Body, Entry};
+use crate::job::{DipTaken, JobState};
+use crate::levels::Word;
+use crate::words::{Phrase, Value, word};
+
+/// A layer or lift as a place: "the bed", "lift 2".
+pub(crate) fn place(layer: Layer, lift: Option<u32>) -> String {
+    match (layer, lift) {
+        (Layer::SubBase, Some(lift)) => Phrase::new("where.lift", [("lift", lift.into())]).text,
+        (Layer::SubBase, None) => word("where.sub_base"),
+        (Layer::Formation, _) => word("where.formation"),
+        (Layer::Bed, _) => word("where.bed"),
+        (Layer::Surface, _) => word("where.surface"),
+    }
+}
+
+/// What an entry says. `first` is whether no plan stands before it.
+pub(crate) fn says(entry: &Entry, state: &JobState, first: bool) -> Phrase {
+    match entry.read() {
+        Err(_) => Phrase::new("entry.unknown", [("kind", entry.kind.as_str().into())]),
+        Ok(body) => body_says(&body, entry, state, first),
+    }
+}
+
+fn body_says(body: &Body, entry: &Entry, state: &JobState, first: bool) -> Phrase {
+    let text = |text: &str| Value::from(text);
+    match body {
+        Body::Plan(revision) => {
+            let title = revision.plan.get("title").and_then(serde_json::Value::as_str);
+            let code = if first { "entry.plan" } else { "entry.plan_revised" };
+            Phrase::new(code, [("title", text(title.unwrap_or_default()))])
+        }
+        Body::Note(note) => Phrase::new("entry.note", [("text", text(&note.text))]),
+        Body::Dip(dip) => {
+            let answered = state.dips.iter().find(|d| d.entry == entry.id);
+            dip_says(answered, dip)
+        }
+        Body::Pass(pass) => {
+            let code = match pass.still_moving {
+                None => "entry.pass",
+                Some(true) => "entry.pass_moving",
+                Some(false) => "entry.pass_firm",
+            };
+            let place = place(pass.layer, pass.lift);
+            Phrase::new(code, [("where", place.into()), ("plant", text(&pass.plant))])
+        }
+        Body::Photo(photo) => {
+            let stage = photo.stage.word().into();
+            if photo.caption.is_empty() {
+                Phrase::new("entry.photo", [("stage", stage)])
+            } else {
+                let caption = text(&photo.caption);
+                Phrase::new("entry.photo_caption", [("stage", stage), ("caption", caption)])
+            }
+        }
+        Body::Check(check) => {
+            let what = format!("@gate.{}", check.check.name()).into();
+            if check.text.is_empty() {
+                Phrase::new("entry.check", [("what", what)])
+            } else {
+                Phrase::new("entry.check_text", [("what", what), ("text", text(&check.text))])
+            }
+        }
+        Body::Stage(closed) => {
+            let code = match (closed.done, closed.reason.is_empty()) {
+                (true, true) => "entry.stage_done",
+                (true, false) => "entry.stage_reason",
+                (false, true) => "entry.stage_open",
+                (false, false) => "entry.stage_open_reason",
+            };
+            let stage = closed.stage.word().into();
+            Phrase::new(code, [("stage", stage), ("reason", text(&closed.reason))])
+        }
+        Body::Delivery(delivery) => {
+            let code =
+                if delivery.ticket.is_empty() { "entry.delivery" } else { "entry.delivery_ticket" };
+            let values = [
+                ("what", text(&delivery.what)),
+                ("quantity", delivery.quantity.into()),
+                ("unit", text(delivery.unit.sign())),
+                ("ticket", text(&delivery.ticket)),
+            ];
+            Phrase::new(code, values)
+        }
+        Body::Record(record) => Phrase::new("entry.record", [("number", record.number.into())]),
+        Body::Strike(strike) => Phrase::new("entry.strike", [("reason", text(&strike.reason))]),
+    }
+}
+
+fn dip_says(answered: Option<&DipTaken>, dip: &crate::diary::Dip) -> Phrase {
+    let code = match answered.map(|d| d.word) {
+        Some(Word::High) => "entry.dip_high",
+        Some(Word::Low) => "entry.dip_low",
+        Some(Word::Right) => "entry.dip_right",
+        None => "entry.dip_plain",
+    };
+    let off = answered.map_or(0.0, |d| d.high.to_mm().round().abs());
+    let values = [
+        ("where", place(dip.layer, dip.lift).into()),
+        ("from", dip.from.as_str().into()),
+        ("to", dip.to.as_str().into()),
+        ("at", dip.at_m.into()),
+        ("reading", dip.reading_mm.into()),
+        ("off", off.into()),
+    ];
+    Phrase::new(code, values)
+}

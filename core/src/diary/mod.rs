@@ -1,0 +1,17 @@
+//! The diary: an append-only list of what happened, that can be merged and cannot be quietly
+//! changed.
+//!
+//! Each device keeps its own chain for each job: every entry carries the hash of the one before.
+//! A correction is a new entry that strikes an old one.
+
+mod body;
+mod clock;
+mod entry;
+
+pub use body::{
+    Body, BodyError, Check, Checked, Delivery, Dip, Note, Pass, Photo, PlanRevision, RecordIssued,
+    StageClosed, Strike, Unit, kinds,
+};
+pub use clock::HybridTime;
+pub(crate) use entry::hex;
+pub use entry::{ChainFault, Draft, Entry, check_chains, order};

@@ -1,0 +1,191 @@
+//! What may be logged: every problem of a new entry, before it is written.
+
+use super::fold::{JobState, find_string, target_of};
+use super::gate::stages;
+use crate::buildup::{Layer, tolerance};
+use crate::diary::{Body, Dip, Entry, Pass};
+use crate::levels::Word;
+use crate::plan::{Plan, Problem};
+use crate::units::Length;
+
+/// Longest text in an entry, characters.
+const LONGEST_TEXT: usize = 4000;
+/// A tape in a dig reads no more than this, millimetres.
+const LONGEST_READING_MM: f64 = 5000.0;
+/// A string is raised, or lowered, no more than this, millimetres.
+const HIGHEST_RAISE_MM: f64 = 2000.0;
+
+/// Every problem of a body against the job as it stands; empty where it may be logged.
+pub fn accept(state: &JobState, entries: &[Entry], body: &Body) -> Vec<Problem> {
+    let mut found = Vec::new();
+    let mut refuse = |at: &str, problem: &str, right: &str| {
+        found.push(Problem {
+            at: at.to_owned(),
+            problem: problem.to_owned(),
+            right: right.to_owned(),
+        });
+    };
+    match body {
+        Body::Plan(revision) => return Plan::read(revision.plan.clone()).err().unwrap_or_default(),
+        Body::Note(note) => text("/text", &note.text, true, &mut refuse),
+        Body::Dip(dip) => dip_problems(state, dip, &mut refuse),
+        Body::Pass(pass) => pass_problems(state, pass, &mut refuse),
+        Body::Photo(photo) => {
+            let hex = photo.sha256.len() == 64
+                && photo.sha256.bytes().all(|b| matches!(b, b'0'..=b'9' | b'a'..=b'f'));
+            if !hex {
+                refuse("/sha256", "this is no SHA-256", "64 hexadecimal digits of a kept photo");
+            }
+            text("/caption", &photo.caption, false, &mut refuse);
+        }
+        Body::Check(check) => text("/text", &check.text, false, &mut refuse),
+        Body::Stage(closing) => {
+            text("/reason", &closing.reason, false, &mut refuse);
+            let gate = stages(state).into_iter().find(|s| s.stage == closing.stage);
+            let missing: Vec<String> = gate
+                .iter()
+                .flat_map(|stage| stage.missing().map(|line| line.says.text.clone()))
+                .collect();
+            if closing.reason.trim().is_empty() && closing.done && !missing.is_empty() {
+                let problem = format!("something is missing: {}", missing.join("; "));
+                refuse("/reason", &problem, "what is missing first, or a reason to carry on");
+            }
+        }
+        Body::Delivery(delivery) => {
+            text("/what", &delivery.what, true, &mut refuse);
+            text("/ticket", &delivery.ticket, false, &mut refuse);
+            if !(delivery.quantity > 0.0 && delivery.quantity <= 1e6) {
+                refuse("/quantity", "this is no quantity", "a number above 0");
+            }
+        }
+        Body::Record(record) => text("/file", &record.file, true, &mut refuse),
+        Body::Strike(strike) => {
+            text("/reason", &strike.reason, true, &mut refuse);
+            match entries.iter().find(|e| e.id == strike.entry) {
+                None => refuse("/entry", "there is no such entry", "an entry of this job"),
+                Some(entry) if matches!(entry.kind.as_str(), "plan" | "record") => refuse(
+                    "/entry",
+                    "plans and issued records stay",
+                    "a new plan, or a new issue of the record",
+                ),
+                Some(entry) if state.struck.contains_key(&entry.id) => {
+                    refuse("/entry", "this entry is struck already", "an entry that still counts");
+                }
+                Some(_) => {}
+            }
+        }
+    }
+    found
+}
+
+fn text(at: &str, text: &str, needed: bool, refuse: &mut impl FnMut(&str, &str, &str)) {
+    if needed && text.trim().is_empty() {
+        refuse(at, "nothing is written", "some words");
+    }
+    if text.chars().count() > LONGEST_TEXT {
+        refuse(at, "the text is too long", "at most 4000 characters");
+    }
+}
+
+fn lift_problems(
+    state: &JobState,
+    layer: Layer,
+    lift: Option<u32>,
+    refuse: &mut impl FnMut(&str, &str, &str),
+) {
+    let lifts = state.plan.layers.lifts.len();
+    match (layer, lift) {
+        (_, None) => {}
+        (Layer::SubBase, Some(lift)) if lift >= 1 && lift as usize <= lifts => {}
+        (Layer::SubBase, Some(_)) => {
+            refuse("/lift", "the sub-base has no such lift", &format!("a lift from 1 to {lifts}"));
+        }
+        (Layer::Formation | Layer::Bed | Layer::Surface, Some(_)) => {
+            refuse("/lift", "only the sub-base is laid in lifts", "no lift for this layer");
+        }
+    }
+}
+
+fn dip_problems(state: &JobState, dip: &Dip, refuse: &mut impl FnMut(&str, &str, &str)) {
+    lift_problems(state, dip.layer, dip.lift, refuse);
+    let pins: Vec<String> = state.plan.pins().into_iter().map(|pin| pin.name).collect();
+    let list = format!("one of the pins: {}", pins.join(", "));
+    for (at, name) in [("/from", &dip.from), ("/to", &dip.to)] {
+        if !pins.contains(name) {
+            refuse(at, &format!("there is no pin {name}"), &list);
+        }
+    }
+    if dip.from == dip.to {
+        refuse("/to", "a string runs between two pins", "another pin than the first");
+    } else if let Some(string) = find_string(&state.plan.strings(), &dip.from, &dip.to) {
+        let length = string.length().to_m();
+        if !(0.0..=length + 0.0005).contains(&dip.at_m) {
+            let right = format!("from 0 to {length:.2} m along this string");
+            refuse("/at_m", &format!("{} m is not on the string", dip.at_m), &right);
+        }
+    }
+    if dip.raise_mm.abs() > HIGHEST_RAISE_MM {
+        refuse("/raise_mm", "the string is not raised so far", "from -2000 to 2000 mm");
+    }
+    if !(0.0..=LONGEST_READING_MM).contains(&dip.reading_mm) {
+        refuse("/reading_mm", "a tape does not read this in a dig", "from 0 to 5000 mm");
+    }
+}
+
+fn pass_problems(state: &JobState, pass: &Pass, refuse: &mut impl FnMut(&str, &str, &str)) {
+    lift_problems(state, pass.layer, pass.lift, refuse);
+    text("/plant", &pass.plant, true, refuse);
+}
+
+/// What the tape should read for a dip, and with its reading, what it says.
+///
+/// # Errors
+/// Every problem of the place; the reading is not looked at.
+pub fn dip_target(state: &JobState, dip: &Dip) -> Result<Target, Vec<Problem>> {
+    let mut found = Vec::new();
+    dip_problems(state, dip, &mut |at: &str, problem: &str, right: &str| {
+        found.push(Problem {
+            at: at.to_owned(),
+            problem: problem.to_owned(),
+            right: right.to_owned(),
+        });
+    });
+    let Some(string) = find_string(&state.plan.strings(), &dip.from, &dip.to) else {
+        return Err(found);
+    };
+    if !found.is_empty() {
+        return Err(found);
+    }
+    let at = Length::from_m(dip.at_m);
+    let target = target_of(&state.plan, &string, at, dip.raise_mm, dip.layer, dip.lift);
+    let limits = tolerance(dip.layer, state.plan.r#use);
+    let high = target - Length::from_mm(dip.reading_mm);
+    Ok(Target {
+        target,
+        point: string.point(at),
+        length: string.length(),
+        high,
+        word: Word::of(high, limits.high_by, limits.low_by),
+        high_by: limits.high_by,
+        low_by: limits.low_by,
+    })
+}
+
+/// The answer to a dip.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Target {
+    /// What the tape should read.
+    pub target: Length,
+    /// Where that is.
+    pub point: crate::outline::Point,
+    /// The string's straight length.
+    pub length: Length,
+    /// How high the reading says the layer is; negative when low.
+    pub high: Length,
+    /// In a word.
+    pub word: Word,
+    /// Tolerance above design.
+    pub high_by: Length,
+    /// Tolerance below design.
+    pub low_by: Length,
+}

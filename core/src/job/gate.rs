@@ -1,0 +1,193 @@
+//! Gates: what must be known before a stage is closed, and what is needed now.
+
+use super::fold::{Closing, JobState};
+use super::layers::{LayerStand, PassCount, layer_stands, pass_counts};
+use super::{Stage, StageState};
+use crate::buildup::Layer;
+use crate::diary::Checked;
+use crate::words::Phrase;
+
+/// One line of a gate.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Evidence {
+    /// Whether it is there.
+    pub met: bool,
+    /// What it is, with its figures; where it is missing, what is missing.
+    pub says: Phrase,
+    /// The question it is the answer to.
+    pub check: Option<Checked>,
+}
+
+/// A stage with its gate.
+#[derive(Debug, Clone, PartialEq)]
+pub struct StageStand {
+    /// Which stage.
+    pub stage: Stage,
+    /// Where it stands.
+    pub state: StageState,
+    /// The gate's lines.
+    pub gate: Vec<Evidence>,
+    /// How it was last closed or opened.
+    pub closing: Option<Closing>,
+}
+
+impl StageStand {
+    /// What the gate still lacks.
+    pub fn missing(&self) -> impl Iterator<Item = &Evidence> {
+        self.gate.iter().filter(|line| !line.met)
+    }
+
+    /// Whether the stage is still to be closed.
+    pub const fn is_open(&self) -> bool {
+        matches!(self.state, StageState::Waiting | StageState::InWork)
+    }
+}
+
+/// Every stage in working order.
+pub fn stages(state: &JobState) -> Vec<StageStand> {
+    let layers = layer_stands(state);
+    let passes = pass_counts(state);
+    let mut open_before = false;
+    Stage::in_order(state.plan.r#use)
+        .into_iter()
+        .map(|stage| {
+            let gate = gate(stage, state, &layers, &passes);
+            let closing = state.closings.get(&stage).cloned();
+            let state = match &closing {
+                Some(Closing { done: true, reason, .. }) if reason.is_empty() => StageState::Done,
+                Some(Closing { done: true, .. }) => StageState::PassedWithReason,
+                _ if open_before => StageState::Waiting,
+                _ => StageState::InWork,
+            };
+            open_before |= matches!(state, StageState::InWork);
+            StageStand { stage, state, gate, closing }
+        })
+        .collect()
+}
+
+/// What is needed now: the first thing missing from the first open stage.
+pub fn next(stages: &[StageStand]) -> Phrase {
+    let Some(open) = stages.iter().find(|s| s.is_open()) else {
+        return Phrase::new("next.all_done", []);
+    };
+    match open.missing().next() {
+        Some(line) => line.says.clone(),
+        None => Phrase::new("next.close", [("stage", open.stage.word().into())]),
+    }
+}
+
+fn gate(
+    stage: Stage,
+    state: &JobState,
+    layers: &[LayerStand],
+    passes: &[PassCount],
+) -> Vec<Evidence> {
+    let of = |layer: Layer| layers.iter().filter(move |stand| stand.layer == layer);
+    match stage {
+        Stage::BeforeStart => vec![
+            answered(state, Checked::ServicesMarked),
+            answered(state, Checked::MaterialsOnSite),
+            answered(state, Checked::StringsSet),
+            photographed(state, stage),
+        ],
+        Stage::Excavate => of(Layer::Formation).flat_map(dips).collect(),
+        Stage::CompactFormation => {
+            let mut lines = vec![answered(state, Checked::SoftSpotsDone)];
+            lines.extend(of(Layer::Formation).map(|stand| passed(stand, passes)));
+            lines.push(photographed(state, stage));
+            lines
+        }
+        Stage::SubBase => of(Layer::SubBase)
+            .flat_map(|lift| {
+                let passed = passed(lift, passes);
+                std::iter::once(passed).chain(dips(lift))
+            })
+            .chain([photographed(state, stage)])
+            .collect(),
+        Stage::Screed => of(Layer::Bed).flat_map(dips).collect(),
+        Stage::Joint => of(Layer::Surface).map(|stand| passed(stand, passes)).collect(),
+        Stage::RestrainEdges if state.plan.edges.haunch => vec![photographed(state, stage)],
+        Stage::RestrainEdges | Stage::Bed | Stage::Lay | Stage::Cut => Vec::new(),
+        Stage::HandOver => {
+            let mut lines: Vec<Evidence> = of(Layer::Surface).flat_map(dips).collect();
+            lines.push(answered(state, Checked::CareExplained));
+            lines.push(Evidence {
+                met: !state.records.is_empty(),
+                says: phrase_if(!state.records.is_empty(), "gate.record", "next.record"),
+                check: None,
+            });
+            lines
+        }
+        Stage::ReturnVisit => vec![answered(state, Checked::JointsToppedUp)],
+    }
+}
+
+fn phrase_if(met: bool, yes: &str, no: &str) -> Phrase {
+    Phrase::new(if met { yes } else { no }, [])
+}
+
+fn answered(state: &JobState, check: Checked) -> Evidence {
+    let met = state.checks.contains_key(&check);
+    let code = format!("{}.{}", if met { "gate" } else { "next" }, check.name());
+    Evidence { met, says: Phrase::new(&code, []), check: Some(check) }
+}
+
+fn photographed(state: &JobState, stage: Stage) -> Evidence {
+    let photos = state.photos.iter().filter(|taken| taken.photo.stage == stage).count();
+    let says = if photos > 0 {
+        Phrase::new("gate.photos", [("count", (photos as f64).into())])
+    } else {
+        Phrase::new("next.photo", [("stage", stage.word().into())])
+    };
+    Evidence { met: photos > 0, says, check: None }
+}
+
+/// The key of a layer's name, and the number of the lift, for phrases about it.
+fn named(stand: &LayerStand) -> [(&'static str, crate::words::Value); 2] {
+    [("layer", stand.layer.word().into()), ("lift", stand.lift.unwrap_or(0).into())]
+}
+
+fn with_lift(code: &str, stand: &LayerStand) -> String {
+    if stand.lift.is_some() { format!("{code}_lift") } else { code.to_owned() }
+}
+
+/// Two lines for a layer: dips enough, and none of those that stand outside the tolerance. Before
+/// the first dip there is only the first line.
+fn dips(stand: &LayerStand) -> Vec<Evidence> {
+    let line = |met, code: &str, count: u32| {
+        let [layer, lift] = named(stand);
+        let says = Phrase::new(&with_lift(code, stand), [layer, lift, ("count", count.into())]);
+        Evidence { met, says, check: None }
+    };
+    let enough = match stand.missing() {
+        0 => line(true, "gate.dips", stand.standing),
+        missing => line(false, "next.dips", missing),
+    };
+    let right = match stand.standing_out {
+        0 => line(true, "gate.none_out", stand.standing),
+        out => line(false, "next.out", out),
+    };
+    if stand.standing == 0 { vec![enough] } else { vec![enough, right] }
+}
+
+/// A layer has been passed over, and nothing moved at the last pass.
+fn passed(stand: &LayerStand, passes: &[PassCount]) -> Evidence {
+    let [layer, lift] = named(stand);
+    let here: Vec<&PassCount> = passes
+        .iter()
+        .filter(|count| (count.layer, count.lift) == (stand.layer, stand.lift))
+        .collect();
+    let done: u32 = here.iter().map(|count| count.done).sum();
+    let moving = here
+        .iter()
+        .max_by_key(|count| count.between[1])
+        .and_then(|count| count.still_moving)
+        .unwrap_or(false);
+    let (met, code) = match (done, moving) {
+        (0, _) => (false, "next.passes"),
+        (_, true) => (false, "next.still_moving"),
+        (_, false) => (true, "gate.passes"),
+    };
+    let says = Phrase::new(&with_lift(code, stand), [layer, lift, ("count", done.into())]);
+    Evidence { met, says, check: None }
+}

@@ -1,0 +1,189 @@
+//! The plan file: what should be. Parsed, checked whole, and filled up with defaults that each say
+//! where they come from.
+
+mod answer;
+mod check;
+mod fill;
+mod reader;
+
+use serde::{Deserialize, Serialize};
+use ts_rs::TS;
+
+pub use crate::buildup::Use;
+pub use answer::answer;
+pub use check::cautions;
+
+use crate::buildup::BuildUp;
+use crate::levels::{Pin, StringLine, Surface, pins, strings};
+use crate::outline::Outline;
+use crate::quantities::{Allowances, Block, Dig, Edges, Pattern, TakeOff, dig, take_off};
+use crate::units::{Length, Level};
+
+/// The version of the plan file that this program writes and reads.
+pub const PLAN_VERSION: u64 = 1;
+
+/// A plan file larger than this is refused unread.
+pub const LARGEST_PLAN_BYTES: usize = 2 * 1024 * 1024;
+
+/// Something in a plan that cannot be, in words, with its place.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, TS)]
+pub struct Problem {
+    /// JSON pointer (RFC 6901) to the value; empty for the whole file.
+    pub at: String,
+    /// What is wrong.
+    pub problem: String,
+    /// What would be right.
+    pub right: String,
+}
+
+/// A value that the plan left out, with what was taken instead.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Default {
+    /// Its path in the plan file, with dots.
+    pub key: &'static str,
+    /// What was taken.
+    pub value: serde_json::Value,
+    /// Where that comes from.
+    pub source: String,
+    /// seen, secondary, memory, practice or computed.
+    pub status: String,
+}
+
+/// How the field is laid.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Bond {
+    /// The pattern.
+    pub pattern: Pattern,
+    /// The direction of its courses.
+    pub along: Along,
+}
+
+/// The direction of the courses.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Along {
+    /// They follow the reference edge, curved with it.
+    Edge,
+    /// They run across it.
+    Across,
+    /// They run at this angle from x, in degrees.
+    Degrees(f64),
+}
+
+/// The ground before the dig.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Ground {
+    /// Its level.
+    pub existing: Level,
+    /// Its soil, by the name of the soils table.
+    pub soil: Option<String>,
+    /// Its bearing ratio in per cent, given or from the soil.
+    pub cbr_percent: Option<f64>,
+}
+
+/// Who the job is for, where it is, and who lays it. Empty where the plan does not say.
+#[derive(Debug, Clone, PartialEq, Eq, Default)]
+pub struct Parties {
+    /// The customer.
+    pub customer: String,
+    /// Where it is.
+    pub place: String,
+    /// Who lays it.
+    pub by: String,
+}
+
+/// A whole plan, checked and filled up.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Plan {
+    /// Its title.
+    pub title: String,
+    /// Who goes over it.
+    pub r#use: Use,
+    /// The shape.
+    pub outline: Outline,
+    /// The finished surface.
+    pub surface: Surface,
+    /// The ground.
+    pub ground: Ground,
+    /// The block.
+    pub block: Block,
+    /// The bond.
+    pub bond: Bond,
+    /// The edges.
+    pub edges: Edges,
+    /// The layers.
+    pub layers: BuildUp,
+    /// Rates.
+    pub allowances: Allowances,
+    /// Names.
+    pub parties: Parties,
+    /// What was left out.
+    pub defaults: Vec<Default>,
+    /// The file as it was read.
+    pub file: serde_json::Value,
+}
+
+impl Plan {
+    /// Reads a plan file.
+    ///
+    /// # Errors
+    /// Every problem at once, each with its place and what would be right.
+    pub fn parse(text: &str) -> Result<Plan, Vec<Problem>> {
+        if text.len() > LARGEST_PLAN_BYTES {
+            return Err(vec![Problem {
+                at: String::new(),
+                problem: format!("the file has {} bytes", text.len()),
+                right: format!("a plan file of at most {LARGEST_PLAN_BYTES} bytes"),
+            }]);
+        }
+        match serde_json::from_str(text) {
+            Ok(value) => Plan::read(value),
+            Err(error) => Err(vec![Problem {
+                at: String::new(),
+                problem: format!("this is not JSON: {error}"),
+                right: "a plan file in JSON".to_owned(),
+            }]),
+        }
+    }
+
+    /// Reads a plan from its JSON value.
+    ///
+    /// # Errors
+    /// Every problem at once, each with its place and what would be right.
+    pub fn read(file: serde_json::Value) -> Result<Plan, Vec<Problem>> {
+        fill::read(file)
+    }
+
+    /// Pins in walking order.
+    pub fn pins(&self) -> Vec<Pin> {
+        pins(&self.outline, &self.surface)
+    }
+
+    /// The strings that dips are taken from.
+    pub fn strings(&self) -> Vec<StringLine> {
+        strings(&self.pins())
+    }
+
+    /// The ground to move.
+    pub fn dig(&self) -> Dig {
+        let ring = self.outline.dig(|side| self.edges.room_beyond(side));
+        dig(&ring, |point| self.dig_depth(self.surface.level_at(&self.outline, point)))
+    }
+
+    /// Depth to dig where the finished surface is at a level; negative where it is to be filled.
+    pub fn dig_depth(&self, finished: Level) -> Length {
+        self.ground.existing.above(finished - self.layers.total())
+    }
+
+    /// Amounts for the job.
+    pub fn take_off(&self) -> TakeOff {
+        take_off(
+            &self.outline,
+            self.dig(),
+            &self.layers,
+            &self.block,
+            &self.edges,
+            &self.allowances,
+            self.r#use,
+        )
+    }
+}

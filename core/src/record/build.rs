@@ -1,0 +1,324 @@
+//! From a job's diary to what its completion record says.
+
+use chrono::{DateTime, FixedOffset};
+
+use super::data::{
+    Exception, Record, RecordDelivery, RecordLayer, RecordPasses, RecordPhoto, RecordStage,
+    SurfaceLevel,
+};
+use crate::api::{defaults, dip_view, drawing, says, section, spread};
+use crate::buildup::{Layer, Use, tolerance};
+use crate::diary::{Body, Entry};
+use crate::job::{
+    DipTaken, JobState, LayerStand, PassCount, Stage, StageState, layer_stands, pass_counts, stages,
+};
+use crate::levels::Word;
+use crate::words::word;
+
+/// A surface level is taken at a pin from a dip this near (our default).
+const PIN_REACH_M: f64 = 0.5;
+
+/// What a completion record says of a job.
+///
+/// `number` is the issue; none makes a draft.
+pub fn build(
+    state: &JobState,
+    entries: &[Entry],
+    number: Option<u32>,
+    made_at: DateTime<FixedOffset>,
+    made_by: &str,
+) -> Record {
+    let plan = &state.plan;
+    let stands = layer_stands(state);
+    let passes = pass_counts(state);
+    let stage_stands = stages(state);
+    let worked: Vec<&Entry> =
+        entries.iter().filter(|e| !matches!(e.kind.as_str(), "plan" | "record")).collect();
+    let day = |e: Option<&&Entry>| e.map(|e| e.at.date_naive().to_string()).unwrap_or_default();
+    Record {
+        number,
+        replaces: number.and_then(|n| n.checked_sub(1)).filter(|n| *n > 0),
+        changed_since: if number.is_none_or(|n| n > 1) {
+            since(state, entries)
+        } else {
+            Vec::new()
+        },
+        title: plan.title.clone(),
+        place: plan.parties.place.clone(),
+        customer: plan.parties.customer.clone(),
+        by: by(state, &worked),
+        made_at: made_at.to_rfc3339(),
+        made_by: made_by.to_owned(),
+        first_day: day(worked.iter().min_by_key(|e| e.at)),
+        last_day: day(worked.iter().max_by_key(|e| e.at)),
+        built_for: word(match plan.r#use {
+            Use::Foot => "record.built_for_foot",
+            Use::Car => "record.built_for_car",
+        }),
+        not_built_for: word(match plan.r#use {
+            Use::Foot => "record.not_built_for_foot",
+            Use::Car => "record.not_built_for_car",
+        }),
+        held_to: word("record.held_to"),
+        drawing: drawing(plan),
+        section: section(plan, Some((state, &stage_stands))),
+        layers: stands.iter().map(|stand| layer(state, stand, &passes)).collect(),
+        dips: standing(state).map(dip_view).collect(),
+        surface: surface(state),
+        deliveries: deliveries(state),
+        photos: photos(state),
+        exceptions: exceptions(state, entries),
+        not_measured: not_measured(state, &stands, &passes),
+        stages: stage_stands
+            .iter()
+            .map(|stand| {
+                let closed = stand.closing.as_ref().filter(|c| c.done);
+                RecordStage {
+                    stage: stand.stage,
+                    name: stage_name(stand.stage),
+                    state: word(match stand.state {
+                        StageState::Done => "record.stage_done",
+                        StageState::PassedWithReason => "record.stage_reason",
+                        StageState::Waiting | StageState::InWork => "record.stage_open",
+                    }),
+                    by: closed.map(|c| c.who.clone()).unwrap_or_default(),
+                    at: closed.map(|c| c.at.to_rfc3339()).unwrap_or_default(),
+                    reason: closed.map(|c| c.reason.clone()).unwrap_or_default(),
+                }
+            })
+            .collect(),
+        care: (1..=7).map(|n| word(&format!("care.{n}"))).collect(),
+        cautions: cautions(state),
+        defaults: defaults(plan),
+    }
+}
+
+fn stage_name(stage: Stage) -> String {
+    word(stage.word().trim_start_matches('@'))
+}
+
+fn standing(state: &JobState) -> impl Iterator<Item = &DipTaken> {
+    state.dips.iter().filter(|d| !d.superseded)
+}
+
+/// The firm or person of the plan, else everyone who logged, in order of first entry.
+fn by(state: &JobState, worked: &[&Entry]) -> String {
+    if !state.plan.parties.by.is_empty() {
+        return state.plan.parties.by.clone();
+    }
+    let mut names: Vec<&str> = Vec::new();
+    for entry in worked {
+        if !entry.who.is_empty() && !names.contains(&entry.who.as_str()) {
+            names.push(&entry.who);
+        }
+    }
+    names.join(", ")
+}
+
+/// What was logged after the newest issue.
+fn since(state: &JobState, entries: &[Entry]) -> Vec<String> {
+    let Some(last) = entries.iter().rposition(|e| e.kind == "record") else { return Vec::new() };
+    entries.iter().skip(last + 1).map(|e| says(e, state, false).text).collect()
+}
+
+fn layer(state: &JobState, stand: &LayerStand, passes: &[PassCount]) -> RecordLayer {
+    let plan = &state.plan;
+    let limits = tolerance(stand.layer, plan.r#use);
+    let key = match stand.layer {
+        Layer::Formation => "record.material_formation",
+        Layer::SubBase => "record.material_sub_base",
+        Layer::Bed => "record.material_bed",
+        Layer::Surface => "record.material_surface",
+    };
+    let block = &plan.block;
+    let sizes = [
+        ("length", block.length.to_mm().into()),
+        ("width", block.width.to_mm().into()),
+        ("depth", block.depth.to_mm().into()),
+    ];
+    let name = match stand.lift {
+        Some(lift) => crate::words::Phrase::new("record.lift", [("lift", lift.into())]).text,
+        None => word(match stand.layer {
+            Layer::Formation => "record.formation",
+            Layer::SubBase => "record.sub_base",
+            Layer::Bed => "record.bed",
+            Layer::Surface => "record.surface",
+        }),
+    };
+    RecordLayer {
+        layer: stand.layer,
+        lift: stand.lift,
+        name,
+        material: crate::words::Phrase::new(key, sizes).text,
+        design_mm: (stand.layer != Layer::Formation)
+            .then(|| plan.layers.thickness(stand.layer, stand.lift).to_mm()),
+        measured_mm: spread(stand),
+        measured_places: u32::try_from(stand.thickness.len()).unwrap_or(u32::MAX),
+        high_by_mm: limits.high_by.to_mm(),
+        low_by_mm: limits.low_by.to_mm(),
+        tolerance_source: limits.source,
+        dips: stand.standing,
+        out: stand.standing_out,
+        passes: passes
+            .iter()
+            .filter(|count| (count.layer, count.lift) == (stand.layer, stand.lift))
+            .map(|count| RecordPasses {
+                plant: count.plant.clone(),
+                done: count.done,
+                wanted: None,
+                first_at: count.between[0].to_rfc3339(),
+                last_at: count.between[1].to_rfc3339(),
+                still_moving: count.still_moving,
+            })
+            .collect(),
+    }
+}
+
+fn surface(state: &JobState) -> Vec<SurfaceLevel> {
+    let dips: Vec<&DipTaken> = standing(state).filter(|d| d.dip.layer == Layer::Surface).collect();
+    state
+        .plan
+        .pins()
+        .into_iter()
+        .map(|pin| {
+            let away = |d: &DipTaken| (d.point.x - pin.point.x).hypot(d.point.y - pin.point.y);
+            let near = dips
+                .iter()
+                .filter(|d| away(d) <= PIN_REACH_M)
+                .min_by(|a, b| away(a).total_cmp(&away(b)));
+            SurfaceLevel {
+                design_mm: pin.finished.to_mm(),
+                measured_mm: near.map(|d| (pin.finished + d.high).to_mm()),
+                pin: pin.name,
+            }
+        })
+        .collect()
+}
+
+fn deliveries(state: &JobState) -> Vec<RecordDelivery> {
+    state
+        .deliveries
+        .iter()
+        .map(|made| RecordDelivery {
+            at: made.at.to_rfc3339(),
+            what: made.delivery.what.clone(),
+            quantity: format!("{} {}", made.delivery.quantity, made.delivery.unit.sign()),
+            ticket: made.delivery.ticket.clone(),
+        })
+        .collect()
+}
+
+fn photos(state: &JobState) -> Vec<RecordPhoto> {
+    let mut photos: Vec<RecordPhoto> = state
+        .photos
+        .iter()
+        .map(|taken| RecordPhoto {
+            sha256: taken.photo.sha256.clone(),
+            stage: taken.photo.stage,
+            stage_name: stage_name(taken.photo.stage),
+            caption: taken.photo.caption.clone(),
+            at: taken.at.to_rfc3339(),
+            who: taken.who.clone(),
+        })
+        .collect();
+    let order = Stage::in_order(state.plan.r#use);
+    photos.sort_by_key(|photo| order.iter().position(|stage| *stage == photo.stage));
+    photos
+}
+
+/// What differs from the plan, in the order it happened: dips outside the tolerance (those put
+/// right as well), gates passed with a reason, entries struck, plans changed, late entries, and a
+/// clock that was set back.
+fn exceptions(state: &JobState, entries: &[Entry]) -> Vec<Exception> {
+    let mut list = Vec::new();
+    let mut plans = 0;
+    let mut newest: Option<DateTime<FixedOffset>> = None;
+    for entry in entries {
+        plans += u32::from(entry.kind == "plan");
+        let sentence = says(entry, state, plans <= 1).text;
+        let mut add = |kind: &str, text: String| {
+            list.push(Exception {
+                at: entry.at.to_rfc3339(),
+                who: entry.who.clone(),
+                kind: word(kind),
+                text,
+            });
+        };
+        if newest.is_some_and(|newest| entry.recorded_at < newest - chrono::Duration::minutes(1)) {
+            add("exception.clock", word("exception.clock_text"));
+        }
+        newest = newest.max(Some(entry.recorded_at));
+        if let Some(struck) = state.struck.get(&entry.id) {
+            let values = [
+                ("what", sentence.into()),
+                ("who", struck.who.as_str().into()),
+                ("reason", struck.reason.as_str().into()),
+            ];
+            add(
+                "exception.struck",
+                crate::words::Phrase::new("exception.struck_text", values).text,
+            );
+            continue;
+        }
+        match entry.read() {
+            Ok(Body::Plan(_)) if plans > 1 => add("exception.plan", sentence),
+            Ok(Body::Stage(closed)) if closed.done && !closed.reason.is_empty() => {
+                add("exception.reason", sentence);
+            }
+            Ok(Body::Stage(closed)) if !closed.done => add("exception.reopened", sentence),
+            Ok(Body::Dip(_)) => {
+                let taken = state.dips.iter().find(|d| d.entry == entry.id);
+                if let Some(taken) = taken.filter(|d| d.word != Word::Right) {
+                    let code = if taken.superseded {
+                        "exception.out_later_again"
+                    } else {
+                        "exception.out_stands"
+                    };
+                    let values = [("what", sentence.into())];
+                    add("exception.out", crate::words::Phrase::new(code, values).text);
+                }
+            }
+            Err(_) => add("exception.unread", sentence),
+            Ok(_) => {}
+        }
+    }
+    list
+}
+
+fn not_measured(state: &JobState, stands: &[LayerStand], passes: &[PassCount]) -> Vec<String> {
+    let mut list = Vec::new();
+    let mut say = |code: &str, stand: &LayerStand| {
+        let place = crate::api::place(stand.layer, stand.lift);
+        let missing = stand.missing().into();
+        let values = [("where", place.into()), ("count", missing)];
+        list.push(crate::words::Phrase::new(code, values).text);
+    };
+    for stand in stands {
+        match (stand.standing, stand.missing()) {
+            (0, _) => say("not_measured.level", stand),
+            (_, 0) => {}
+            (_, _) => say("not_measured.fewer", stand),
+        }
+        if stand.layer != Layer::Formation && stand.standing > 0 && stand.thickness.is_empty() {
+            say("not_measured.thickness", stand);
+        }
+        let passed = passes.iter().any(|p| (p.layer, p.lift) == (stand.layer, stand.lift));
+        if stand.layer != Layer::Bed && !passed {
+            say("not_measured.passes", stand);
+        }
+    }
+    list.push(word("not_measured.density"));
+    if !state.unread.is_empty() {
+        list.push(word("not_measured.unread"));
+    }
+    list
+}
+
+/// What anyone who uses or digs the paving should know.
+fn cautions(state: &JobState) -> Vec<String> {
+    let use_key = match state.plan.r#use {
+        Use::Foot => "record.caution_foot",
+        Use::Car => "record.caution_car",
+    };
+    [use_key, "record.caution_dig", "record.caution_cut"].map(word).to_vec()
+}

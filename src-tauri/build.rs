@@ -1,0 +1,5 @@
+//! Tauri's own build step.
+
+fn main() {
+    tauri_build::build();
+}

@@ -1,0 +1,83 @@
+//! The Fairfall app: opens the store, hands in the clock, shows the screens.
+//!
+//! A command unpacks, calls one function of the core, and packs. Phone and desktop run the same.
+
+mod commands;
+mod outside;
+
+use std::path::PathBuf;
+use std::sync::{Arc, Mutex};
+
+use fairfall_core::api::{Desk, Fault};
+use fairfall_core::outside::Outside;
+use fairfall_core::store::Store;
+use tauri::Manager as _;
+
+pub use outside::System;
+
+/// The desk that every command works on. It is opened when first asked for, so that a store that
+/// cannot be opened is an answer on the screen and not a window that never shows.
+#[derive(Clone)]
+pub struct Office {
+    folder: PathBuf,
+    desk: Arc<Mutex<Option<Desk>>>,
+}
+
+impl Office {
+    /// An office over a store's folder.
+    pub fn new(folder: PathBuf) -> Self {
+        Office { folder, desk: Arc::new(Mutex::new(None)) }
+    }
+
+    /// Works at the desk.
+    pub(crate) fn at<T>(
+        &self,
+        work: impl FnOnce(&mut Desk) -> Result<T, Fault>,
+    ) -> Result<T, Fault> {
+        // A panic elsewhere leaves the desk as it was: every write is a whole transaction.
+        let mut desk = self.desk.lock().unwrap_or_else(std::sync::PoisonError::into_inner);
+        let open = match desk.take() {
+            Some(open) => open,
+            None => {
+                let mut outside = System;
+                let stamp = outside.now().format("%Y%m%dT%H%M%S").to_string();
+                let store = Store::open_or_begin(&self.folder, &stamp)?;
+                Desk { store, outside: Box::new(outside) }
+            }
+        };
+        work(desk.insert(open))
+    }
+}
+
+/// Builds the app with its commands over an office; tests hand in Tauri's mock runtime.
+pub fn build<R: tauri::Runtime>(builder: tauri::Builder<R>) -> tauri::Builder<R> {
+    builder.invoke_handler(tauri::generate_handler![
+        commands::ask,
+        commands::keep_photo,
+        commands::photo,
+        commands::make_record,
+        commands::paper_page,
+        commands::save_paper,
+    ])
+}
+
+/// Runs the app. The store lies in the app's private data folder; on a desktop the first argument
+/// may name another.
+#[cfg_attr(mobile, tauri::mobile_entry_point)]
+pub fn run() {
+    let started = build(tauri::Builder::default())
+        .setup(|app| {
+            let named = if cfg!(mobile) { None } else { std::env::args_os().nth(1) };
+            let folder = match named {
+                Some(folder) => PathBuf::from(folder),
+                None => app.path().app_data_dir()?.join("store"),
+            };
+            app.manage(Office::new(folder));
+            Ok(())
+        })
+        .run(tauri::generate_context!());
+    if let Err(error) = started {
+        eprintln!("Fairfall could not start: {error}");
+        std::process::exit(3);
+    }
+}

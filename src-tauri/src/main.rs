@@ -1,0 +1,5 @@
+//! The desktop app.
+
+fn main() {
+    fairfall_app::run();
+}
