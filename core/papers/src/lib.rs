@@ -1,1 +1,28 @@
-//! x
+//! Fairfall's papers: plain record data set in type, offline, the same bytes every time.
+//!
+//! A paper is made in three steps, and each has its own folder or file:
+//!
+//! 1. `completion` turns a [`Record`](fairfall_core::record::Record) into the words of its pages.
+//!    No figure of the job is computed here; figures are only written down: rounded to whole
+//!    millimetres, signs turned into words, times shown as the clock on site showed them.
+//! 2. `drawing` draws the plan and the section, and `photo` makes copies that are small enough
+//!    to send and carry no place or device data.
+//! 3. `set` lays the pages out with a Typst template from `templates/`, and writes a PDF (tagged,
+//!    made to last, readable by a screen reader) or one SVG a page for a preview.
+//!
+//! The clock, chance and the environment are never asked: a paper is dated by its record.
+
+mod completion;
+mod drawing;
+mod error;
+mod paper;
+mod photo;
+mod set;
+mod text;
+mod typeface;
+mod words;
+mod world;
+
+pub use completion::{completion_record, preview};
+pub use error::PapersError;
+pub use paper::{Made, PaperSize, Photos};

@@ -152,7 +152,15 @@ pub fn log_lines(
     let mut bad = 0;
     let broken = |error: std::io::Error| Fault::machine(&error.to_string());
     for (number, line) in (1_u32..).zip(lines) {
-        let line = line.map_err(broken)?;
+        let line = match line {
+            Err(error) if error.kind() == std::io::ErrorKind::InvalidData => {
+                bad += 1;
+                let problem = "this is no text in UTF-8";
+                answered(&json!({ "line": number, "problem": problem })).map_err(broken)?;
+                continue;
+            }
+            other => other.map_err(broken)?,
+        };
         if line.trim().is_empty() {
             continue;
         }

@@ -134,7 +134,7 @@ pub(crate) fn hex(bytes: &[u8]) -> String {
 
 /// Puts entries in the diary's order: hybrid clock, then device, then sequence.
 pub fn order(entries: &mut [Entry]) {
-    entries.sort_by(|a, b| (a.clock, a.device, a.seq).cmp(&(b.clock, b.device, b.seq)));
+    entries.sort_by_key(|entry| (entry.clock, entry.device, entry.seq));
 }
 
 /// Checks every device's chain: hashes, and that none is missing or out of place.

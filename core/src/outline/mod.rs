@@ -143,6 +143,15 @@ impl Outline {
         Ring::band(&self.edge, along, across, self.ends)
     }
 
+    /// Least radius of the curves that bend towards the paving (`inward`), or away from it.
+    pub fn least_radius(&self, inward: bool) -> Option<Length> {
+        let radii = self.edge.runs().iter().filter_map(|(_, run)| match *run {
+            Run::Arc { radius, turn, .. } if (turn == self.side) == inward => Some(radius),
+            Run::Arc { .. } | Run::Straight(_) => None,
+        });
+        radii.reduce(Length::min)
+    }
+
     /// Length of one side. A round end counts its half round.
     pub fn side_length(&self, name: SideName) -> Length {
         match name {

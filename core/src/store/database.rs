@@ -2,7 +2,7 @@
 
 use std::path::Path;
 
-use rusqlite::{Connection, ErrorCode};
+use rusqlite::{Connection, ErrorCode, ffi};
 use rusqlite_migration::{M, Migrations, SchemaVersion};
 
 use super::{Notice, StoreError};
@@ -11,10 +11,27 @@ use super::{Notice, StoreError};
 /// one is never edited.
 const MIGRATIONS: [&str; 1] = [include_str!("schema/0001_diary.sql")];
 
-/// Opens a database file and brings it up to date.
+/// Opens a database file and brings it up to date. On a disk so full that there is no room for the
+/// file that processes share, this one takes the database for itself: what is kept can be read.
 pub fn open(path: &Path) -> Result<(Connection, Vec<Notice>), StoreError> {
+    match open_as(path, false) {
+        Err(StoreError::Database(error)) if lacks_shared_file(&error) => open_as(path, true),
+        other => other,
+    }
+}
+
+/// Whether the file that processes share could not be made.
+fn lacks_shared_file(error: &rusqlite::Error) -> bool {
+    let code = error.sqlite_error().map(|error| error.extended_code);
+    matches!(code, Some(ffi::SQLITE_IOERR_SHMSIZE | ffi::SQLITE_IOERR_SHMOPEN))
+}
+
+fn open_as(path: &Path, alone: bool) -> Result<(Connection, Vec<Notice>), StoreError> {
     let mut connection = Connection::open(path)?;
     connection.busy_timeout(std::time::Duration::from_secs(5))?;
+    if alone {
+        connection.pragma_update(None, "locking_mode", "EXCLUSIVE")?;
+    }
     let steps = MIGRATIONS.map(M::up);
     let migrations = Migrations::from_slice(&steps);
     let mut notices = Vec::new();

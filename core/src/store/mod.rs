@@ -11,7 +11,7 @@ mod settings;
 
 use std::path::{Path, PathBuf};
 
-use rusqlite::{Connection, Transaction};
+use rusqlite::{Connection, Transaction, TransactionBehavior};
 
 pub use database::faults;
 pub use entries::{JobRow, append, entries_of, jobs};
@@ -109,7 +109,9 @@ impl Store {
         &mut self,
         writer: impl FnOnce(&Transaction) -> Result<T, StoreError>,
     ) -> Result<T, StoreError> {
-        let transaction = self.connection.transaction()?;
+        // A writer waits for its turn before it reads: what it read still holds when it writes.
+        let turn = TransactionBehavior::Immediate;
+        let transaction = self.connection.transaction_with_behavior(turn)?;
         let result = writer(&transaction)?;
         transaction.commit()?;
         Ok(result)

@@ -120,16 +120,28 @@ fn place(folder: &Path, sha256: &str, thumbnail: bool) -> Option<PathBuf> {
 }
 
 pub fn keep(folder: &Path, photo: &PreparedPhoto) -> Result<KeptPhoto, StoreError> {
+    let mut written = Vec::new();
     for (bytes, thumbnail) in [(&photo.thumbnail, true), (&photo.bytes, false)] {
         let Some(path) = place(folder, &photo.sha256, thumbnail) else { continue };
-        if let Some(parent) = path.parent() {
-            std::fs::create_dir_all(parent)?;
+        if path.exists() {
+            continue;
         }
-        if !path.exists() {
-            write_whole(&path, bytes)?;
+        if let Err(error) = keep_file(&path, bytes) {
+            for path in written {
+                let _gone_or_not = std::fs::remove_file(path);
+            }
+            return Err(error);
         }
+        written.push(path);
     }
     Ok(KeptPhoto { sha256: photo.sha256.clone(), size: photo.size })
+}
+
+fn keep_file(path: &Path, bytes: &[u8]) -> Result<(), StoreError> {
+    if let Some(parent) = path.parent() {
+        std::fs::create_dir_all(parent)?;
+    }
+    write_whole(path, bytes)
 }
 
 pub fn load(folder: &Path, sha256: &str, thumbnail: bool) -> Result<Vec<u8>, StoreError> {

@@ -1,0 +1,21 @@
+//! Drawings: linework as vectors, and its lettering apart, so that the template sets the lettering
+//! in the paper's own typeface and a reader can find and copy it.
+//!
+//! Everything here is in millimetres on the sheet, x to the right and y down, unless a name says
+//! otherwise. Nothing is measured on a drawing; it only shows what the record says.
+
+mod figure;
+mod lettering;
+mod material;
+mod pen;
+mod plan;
+mod plan_parts;
+mod scale;
+mod section;
+mod section_parts;
+mod shape;
+mod view;
+
+pub(crate) use figure::Figure;
+pub(crate) use plan::{dips_plan, plan};
+pub(crate) use section::section;

@@ -1,0 +1,90 @@
+//! A sample record, photos, and the tools that read a PDF back.
+
+use std::io::Cursor;
+use std::path::PathBuf;
+use std::process::Command;
+
+use fairfall_core::record::Record;
+use fairfall_papers::{Made, PaperSize, completion_record};
+use image::codecs::jpeg::JpegEncoder;
+use image::{Rgb, RgbImage};
+use tempfile::TempDir;
+
+/// A garden path, invented from end to end.
+pub fn sample() -> Record {
+    serde_json::from_str(include_str!("../record.json")).unwrap()
+}
+
+/// The sample as a draft.
+pub fn draft() -> Record {
+    Record { number: None, replaces: None, changed_since: Vec::new(), ..sample() }
+}
+
+/// A record on A4 without photos at hand.
+pub fn made(record: &Record) -> Made {
+    completion_record(record, &|_| None, PaperSize::A4).unwrap()
+}
+
+/// A picture as a phone keeps it: speckled ground in a gradient of light, which packs badly.
+pub fn picture(seed: u32, width: u32, height: u32) -> Vec<u8> {
+    let mut state = seed.wrapping_mul(2_654_435_761).wrapping_add(1);
+    let picture = RgbImage::from_fn(width, height, |x, y| {
+        state ^= state << 13;
+        state ^= state >> 17;
+        state ^= state << 5;
+        let speck = (state % 60) as f32;
+        let stone = (((x / 23) * 7 + (y / 17) * 13 + seed) % 11) as f32 * 9.0;
+        let light = 60.0 + 80.0 * (x + y) as f32 / (width + height) as f32;
+        let value = (speck + stone + light).min(255.0);
+        Rgb([value as u8, (value * 0.94) as u8, (value * 0.85) as u8])
+    });
+    let mut bytes = Cursor::new(Vec::new());
+    JpegEncoder::new_with_quality(&mut bytes, 82).encode_image(&picture).unwrap();
+    bytes.into_inner()
+}
+
+/// A PDF in a folder of its own, to be read by tools.
+pub struct OnDisk {
+    _folder: TempDir,
+    file: PathBuf,
+}
+
+impl OnDisk {
+    pub fn new(pdf: &[u8]) -> OnDisk {
+        let folder = tempfile::tempdir().unwrap();
+        let file = folder.path().join("paper.pdf");
+        std::fs::write(&file, pdf).unwrap();
+        OnDisk { _folder: folder, file }
+    }
+
+    /// What a tool says of the file.
+    pub fn tool(&self, tool: &str, before: &[&str], after: &[&str]) -> String {
+        let run = Command::new(tool)
+            .args(before)
+            .arg(&self.file)
+            .args(after)
+            .output()
+            .unwrap_or_else(|problem| panic!("{tool} did not run: {problem}"));
+        let said = String::from_utf8_lossy(&run.stdout).into_owned();
+        assert!(
+            run.status.success(),
+            "{tool} failed: {said}{}",
+            String::from_utf8_lossy(&run.stderr)
+        );
+        said
+    }
+}
+
+/// The text of a paper, page by page.
+pub fn pages(made: &Made) -> Vec<String> {
+    let text = OnDisk::new(&made.pdf).tool("pdftotext", &["-layout"], &["-"]);
+    let mut pages: Vec<String> = text.split('\u{c}').map(str::to_owned).collect();
+    assert_eq!(pages.pop().as_deref(), Some(""), "pdftotext ends every page");
+    pages
+}
+
+/// The text of a paper in one line, single spaces, as a reader would search it.
+pub fn text(made: &Made) -> String {
+    let text = OnDisk::new(&made.pdf).tool("pdftotext", &[], &["-"]);
+    text.split_whitespace().collect::<Vec<_>>().join(" ")
+}

@@ -1,0 +1,302 @@
+//! Ground, blocks, edges, layers and rates of a plan.
+
+use serde_json::{Value, json};
+
+use super::Gaps;
+use crate::buildup::{BuildUp, LEAST_CBR_PERCENT, THICKEST_LIFT, Use, soil_cbr, soils};
+use crate::outline::SideName;
+use crate::plan::reader::At;
+use crate::plan::{Along, Bond, Default, Ground};
+use crate::quantities::{Allowances, Block, EdgeCourse, Edges, Pattern};
+use crate::units::{Density, Length, Level};
+
+pub(super) fn ground(at: &At, gaps: &mut Gaps) -> Option<Ground> {
+    let members = if at.is_given() {
+        Some(at.object(&["existing_mm", "soil", "cbr_percent"])?)
+    } else {
+        None
+    };
+    let get = |key| members.as_ref().map(|m| m.get(key)).filter(At::is_given);
+    let existing = match get("existing_mm") {
+        Some(given) => given.number(-20_000.0..=20_000.0, "mm"),
+        None => {
+            gaps.ours("ground.existing_mm", json!(0), "the ground is taken at the datum");
+            Some(0.0)
+        }
+    };
+    let soil = match get("soil") {
+        Some(given) => {
+            let choices: Vec<(&str, &str)> = soils().map(|s| (s, s)).collect();
+            Some(given.choice(&choices)?.to_owned())
+        }
+        None => None,
+    };
+    let measured = match get("cbr_percent") {
+        Some(given) => Some(given.number(0.1..=200.0, "%")?),
+        None => None,
+    };
+    let cbr_percent = measured.or_else(|| {
+        let cbr = soil_cbr(soil.as_deref()?)?;
+        gaps.0.push(Default {
+            key: "ground.cbr_percent",
+            value: json!(cbr),
+            source:
+                "HD 25 short table in Rogers, Highway Engineering, Tables 7.3 and 7.4; the low \
+                     end of the range"
+                    .to_owned(),
+            status: "seen".to_owned(),
+        });
+        Some(cbr)
+    });
+    if cbr_percent.is_some_and(|cbr| cbr < LEAST_CBR_PERCENT) {
+        let place = if measured.is_some() { "cbr_percent" } else { "soil" };
+        at.refuse_at(
+            &format!("{}/{place}", at.pointer()),
+            "ground under CBR 2 % is too weak for the build-ups held here",
+            "ask an engineer who knows the ground; CBR of 2 % or more can be worked with",
+        );
+        return None;
+    }
+    Some(Ground { existing: Level::from_mm(existing?), soil, cbr_percent })
+}
+
+pub(super) fn block(at: &At, gaps: &mut Gaps) -> Option<Block> {
+    let members = if at.is_given() {
+        Some(at.object(&["length_mm", "width_mm", "depth_mm", "joint_mm"])?)
+    } else {
+        None
+    };
+    let mut size = |key, name, bounds, value, from| match members
+        .as_ref()
+        .map(|m| m.get(key))
+        .filter(At::is_given)
+    {
+        Some(given) => given.number(bounds, "mm"),
+        None => Some(gaps.number(None, name, value, from)),
+    };
+    let length = size("length_mm", "block.length_mm", 40.0..=1000.0, 200.0, "block_size");
+    let width = size("width_mm", "block.width_mm", 40.0..=1000.0, 100.0, "block_size");
+    let depth = size("depth_mm", "block.depth_mm", 30.0..=200.0, 60.0, "block_depth");
+    let joint = size("joint_mm", "block.joint_mm", 0.0..=50.0, 3.0, "joint");
+    let block = Block {
+        length: Length::from_mm(length?),
+        width: Length::from_mm(width?),
+        depth: Length::from_mm(depth?),
+        joint: Length::from_mm(joint?),
+    };
+    if block.width > block.length {
+        at.refuse(
+            "the block is wider than it is long",
+            "the longer side as length_mm, the shorter as width_mm",
+        );
+        return None;
+    }
+    if block.joint >= block.width {
+        at.refuse_at(
+            &format!("{}/joint_mm", at.pointer()),
+            "the joint is as wide as the block",
+            "a joint of 2 to 5 mm",
+        );
+        return None;
+    }
+    Some(block)
+}
+
+const PATTERNS: [(&str, Pattern); 5] = [
+    ("stretcher", Pattern::Stretcher),
+    ("stack", Pattern::Stack),
+    ("herringbone_45", Pattern::Herringbone45),
+    ("herringbone_90", Pattern::Herringbone90),
+    ("basketweave", Pattern::Basketweave),
+];
+
+pub(super) fn bond(at: &At, block: Option<&Block>, r#use: Use, gaps: &mut Gaps) -> Option<Bond> {
+    let members = if at.is_given() { Some(at.object(&["pattern", "along"])?) } else { None };
+    let get = |key| members.as_ref().map(|m| m.get(key)).filter(At::is_given);
+    let pattern = match get("pattern") {
+        Some(given) => given.choice(&PATTERNS),
+        None => {
+            let (word, pattern) = match r#use {
+                Use::Foot => ("stretcher", Pattern::Stretcher),
+                Use::Car => ("herringbone_45", Pattern::Herringbone45),
+            };
+            gaps.note("bond.pattern", json!(word), "bond");
+            Some(pattern)
+        }
+    };
+    let along = match get("along") {
+        Some(given) => along(&given),
+        None => Some(Along::Edge),
+    };
+    let pattern = pattern?;
+    if let Some(block) = block
+        && matches!(pattern, Pattern::Herringbone45 | Pattern::Herringbone90 | Pattern::Basketweave)
+        && (block.length - block.width * 2.0).abs() > block.joint + Length::from_mm(1.0)
+    {
+        at.refuse_at(
+            &format!("{}/pattern", at.pointer()),
+            "this block is not twice as long as it is wide, so the pattern does not close",
+            "a block of two widths to a length, or stretcher or stack bond",
+        );
+        return None;
+    }
+    Some(Bond { pattern, along: along? })
+}
+
+fn along(at: &At) -> Option<Along> {
+    match at.value() {
+        Some(Value::String(text)) if text == "edge" => Some(Along::Edge),
+        Some(Value::String(text)) if text == "across" => Some(Along::Across),
+        Some(Value::Number(_)) => at.number(-360.0..=360.0, "degrees").map(Along::Degrees),
+        _ => {
+            at.refuse("this is no direction", "edge, across, or an angle in degrees");
+            None
+        }
+    }
+}
+
+const SIDES: [(&str, SideName); 4] = [
+    ("reference", SideName::Reference),
+    ("far", SideName::Far),
+    ("start", SideName::Start),
+    ("end", SideName::End),
+];
+
+pub(super) fn edges(at: &At, gaps: &mut Gaps) -> Option<Edges> {
+    let members = if at.is_given() {
+        Some(at.object(&["course", "restraint", "overdig_mm", "held"])?)
+    } else {
+        None
+    };
+    let get = |key| members.as_ref().map(|m| m.get(key)).filter(At::is_given);
+    let courses = [
+        ("none", EdgeCourse::None),
+        ("soldier", EdgeCourse::Soldier),
+        ("header", EdgeCourse::Header),
+        ("stretcher", EdgeCourse::Stretcher),
+    ];
+    let course = match get("course") {
+        Some(given) => given.choice(&courses),
+        None => {
+            gaps.ours("edges.course", json!("none"), "no edge course is taken unless one is named");
+            Some(EdgeCourse::None)
+        }
+    };
+    let haunch = match get("restraint") {
+        Some(given) => given.choice(&[("haunch", true), ("none", false)]),
+        None => {
+            gaps.note("edges.restraint", json!("haunch"), "haunch");
+            Some(true)
+        }
+    };
+    let room = match get("overdig_mm") {
+        Some(given) => given.number(0.0..=1000.0, "mm"),
+        None => Some(gaps.number(None, "edges.overdig_mm", 100.0, "working_room")),
+    };
+    let held = match get("held") {
+        Some(given) => {
+            given.list(0, 4)?.iter().map(|side| side.choice(&SIDES)).collect::<Option<Vec<_>>>()
+        }
+        None => Some(Vec::new()),
+    };
+    Some(Edges { course: course?, haunch: haunch?, room: Length::from_mm(room?), held: held? })
+}
+
+pub(super) fn layers(
+    at: &At,
+    block: Option<Length>,
+    r#use: Use,
+    weak: bool,
+    gaps: &mut Gaps,
+) -> Option<BuildUp> {
+    let members = if at.is_given() { Some(at.object(&["bed_mm", "sub_base_mm"])?) } else { None };
+    let mut layer = |key, name, bounds, value, from| match members
+        .as_ref()
+        .map(|m| m.get(key))
+        .filter(At::is_given)
+    {
+        Some(given) => given.number(bounds, "mm"),
+        None => Some(gaps.number(None, name, value, from)),
+    };
+    let (bed, bed_from) = match r#use {
+        Use::Foot => (40.0, "bed_foot"),
+        Use::Car => (50.0, "bed_car"),
+    };
+    let (stone, stone_from) = match (r#use, weak) {
+        (Use::Foot, _) => (100.0, "sub_base_foot"),
+        (Use::Car, false) => (150.0, "sub_base_car"),
+        (Use::Car, true) => (225.0, "sub_base_car"),
+    };
+    let bed = layer("bed_mm", "layers.bed_mm", 10.0..=100.0, bed, bed_from);
+    let stone = layer("sub_base_mm", "layers.sub_base_mm", 50.0..=1000.0, stone, stone_from);
+    Some(BuildUp::new(block?, Length::from_mm(bed?), Length::from_mm(stone?), THICKEST_LIFT))
+}
+
+pub(super) fn allowances(at: &At, gaps: &mut Gaps) -> Option<Allowances> {
+    let keys = [
+        "swell_percent",
+        "sub_base_t_per_m3",
+        "bed_t_per_m3",
+        "joint_sand_t_per_m3",
+        "blocks_percent",
+    ];
+    let members = if at.is_given() { Some(at.object(&keys)?) } else { None };
+    let get = |key| members.as_ref().map(|m| m.get(key)).filter(At::is_given);
+    let swell = match get("swell_percent") {
+        Some(given) => swell(&given),
+        None => {
+            gaps.note("allowances.swell_percent", json!([25.0, 30.0]), "swell");
+            Some([25.0, 30.0])
+        }
+    };
+    let mut density = |key, name, bounds, value, from| match get(key) {
+        Some(given) => given.number(bounds, "t/m3"),
+        None => Some(gaps.number(None, name, value, from)),
+    };
+    let stone = density(
+        "sub_base_t_per_m3",
+        "allowances.sub_base_t_per_m3",
+        1.0..=3.0,
+        2.2,
+        "sub_base_density",
+    );
+    let bed = density("bed_t_per_m3", "allowances.bed_t_per_m3", 1.0..=2.5, 1.8, "bed_density");
+    let joint = density(
+        "joint_sand_t_per_m3",
+        "allowances.joint_sand_t_per_m3",
+        1.0..=2.5,
+        1.6,
+        "joint_sand_density",
+    );
+    let percent = match get("blocks_percent") {
+        Some(given) => given.number(0.0..=50.0, "%"),
+        None => {
+            gaps.0.push(Default {
+                key: "allowances.blocks_percent",
+                value: json!(5.0),
+                source: "Brick Industry Association leaflet, worked example: 5 % for waste"
+                    .to_owned(),
+                status: "seen".to_owned(),
+            });
+            Some(5.0)
+        }
+    };
+    Some(Allowances {
+        swell_percent: swell?,
+        sub_base: Density::from_t_per_m3(stone?),
+        bed: Density::from_t_per_m3(bed?),
+        joint_sand: Density::from_t_per_m3(joint?),
+        blocks_percent: percent?,
+    })
+}
+
+fn swell(at: &At) -> Option<[f64; 2]> {
+    let items = at.list(2, 2)?;
+    let mut bounds = items.iter().map(|item| item.number(0.0..=100.0, "%"));
+    let (low, high) = (bounds.next()??, bounds.next()??);
+    if low > high {
+        at.refuse("the least swell is above the most", "the least first, then the most");
+        return None;
+    }
+    Some([low, high])
+}
