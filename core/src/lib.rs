@@ -6,6 +6,7 @@
 pub mod api;
 pub mod buildup;
 pub mod diary;
+pub mod ground;
 pub mod job;
 pub mod levels;
 pub mod outline;
@@ -14,5 +15,6 @@ pub mod plan;
 pub mod quantities;
 pub mod record;
 pub mod store;
+pub mod tables;
 pub mod units;
 pub mod words;

@@ -1,11 +1,13 @@
 //! Levels and strings: the finished surface, pins, strings, and what a tape should read.
 
+mod book;
 mod pins;
 mod surface;
 
 use serde::{Deserialize, Serialize};
 use ts_rs::TS;
 
+pub use book::{LevelBook, Reduced, Reduction};
 pub use pins::{PIN_SPACING, Pin, StringLine, pins, strings};
 pub use surface::{EdgeLevel, Surface};
 

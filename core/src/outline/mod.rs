@@ -1,11 +1,13 @@
 //! The shape on the ground: straights and arcs, exact area and perimeter, and the way from a point
 //! to its chainage and offset along the reference edge.
 
+mod arc;
 mod edge;
 mod ring;
 
 use geo::Validation;
 
+pub use arc::{ArcError, ChordArc, Offset};
 pub use edge::{Edge, EdgePlace, Hand, Point, Run, Station};
 pub use ring::{CHORD_TOLERANCE, End, Ring, Side};
 

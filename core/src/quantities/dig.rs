@@ -2,6 +2,7 @@
 
 use geo::{Area as _, Triangle, TriangulateEarcut};
 
+use crate::ground::prism;
 use crate::outline::{Point, Ring};
 use crate::units::{Area, Length, Volume};
 
@@ -68,35 +69,10 @@ fn halves(triangle: &Triangle, reach: f64) -> Option<[Triangle; 2]> {
     Some([Triangle::new(p, middle, r), Triangle::new(middle, q, r)])
 }
 
-/// Mean depth of cut and of fill over a triangle whose corners have these depths, split along its
-/// zero line: exact for a plane.
-fn prism(depths: [f64; 3]) -> [f64; 2] {
-    let mean = depths.iter().sum::<f64>() / 3.0;
-    let mut sorted = depths;
-    sorted.sort_by(f64::total_cmp);
-    let [low, middle, high] = sorted;
-    if low >= 0.0 {
-        return [mean, 0.0];
-    }
-    if high <= 0.0 {
-        return [0.0, -mean];
-    }
-    // The corner alone on its side of the zero line is the tip of a pyramid.
-    let tip = |tip: f64, a: f64, b: f64| tip / 3.0 * (tip / (tip - a)) * (tip / (tip - b));
-    if middle > 0.0 {
-        let fill = -tip(low, middle, high);
-        [mean + fill, fill]
-    } else {
-        let cut = tip(high, low, middle);
-        [cut, cut - mean]
-    }
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
     use crate::outline::Outline;
-    use proptest::prelude::*;
 
     #[test]
     fn a_plane_over_a_rectangle_by_hand() {
@@ -115,15 +91,5 @@ mod tests {
         let sum = dig(&ring, |p| Length::from_m(p.x - 1.0));
         assert!((sum.volume.to_m3() - 0.5).abs() < 1e-9, "{sum:?}");
         assert!((sum.fill.to_m3() - 0.5).abs() < 1e-9, "{sum:?}");
-    }
-
-    proptest! {
-        #[test]
-        fn cut_less_fill_is_the_mean(depths in proptest::array::uniform3(-2.0_f64..2.0)) {
-            let [cut, fill] = prism(depths);
-            let mean = depths.iter().sum::<f64>() / 3.0;
-            prop_assert!((cut - fill - mean).abs() < 1e-12);
-            prop_assert!(cut >= -1e-12 && fill >= -1e-12);
-        }
     }
 }
