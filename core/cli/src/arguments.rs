@@ -22,6 +22,48 @@ pub enum Command {
         /// The plan file.
         plan: PathBuf,
     },
+    /// Pins, strings, marks, arc offsets, template ordinates and diagonals of a plan.
+    SetOut {
+        /// The plan file.
+        plan: PathBuf,
+    },
+    /// Reduce a level book (header point,bs,is,fs).
+    Levels {
+        /// The book.
+        book: PathBuf,
+        /// Level of the first point, metres.
+        #[arg(long, allow_negative_numbers = true)]
+        start: f64,
+        /// Known level of the last point, metres.
+        #[arg(long, allow_negative_numbers = true)]
+        close: Option<f64>,
+    },
+    /// Offsets of an arc from its long chord and from its tangent.
+    Arc {
+        /// Radius, metres.
+        #[arg(long)]
+        radius: f64,
+        /// Chord, metres.
+        #[arg(long)]
+        chord: f64,
+        /// Spacing of the offsets, metres.
+        #[arg(long)]
+        every: f64,
+    },
+    /// Dig and fill volumes between spot levels (header x_m,y_m,level_m) and a formation.
+    Volume {
+        /// The spots.
+        spots: PathBuf,
+        /// Level of the formation, metres.
+        #[arg(long, allow_negative_numbers = true)]
+        formation: f64,
+        /// The file is a rectangular grid of levels without a header, nan where empty.
+        #[arg(long)]
+        grid: bool,
+        /// Size of a grid cell along and across the rows, metres: A,B.
+        #[arg(long, value_parser = cell)]
+        cell_m: Option<[f64; 2]>,
+    },
     /// Work two invented jobs from plan to completion record.
     Demo {
         /// The folder to write into; what an earlier demo left there is replaced.
@@ -87,4 +129,11 @@ pub enum Paper {
     A4,
     /// 8.5 by 11 inches.
     Letter,
+}
+
+fn cell(text: &str) -> Result<[f64; 2], String> {
+    let right = || format!("{text} is no cell: two lengths in metres, A,B");
+    let (along, across) = text.split_once(',').ok_or_else(right)?;
+    let side = |text: &str| text.trim().parse().map_err(|_| right());
+    Ok([side(along)?, side(across)?])
 }

@@ -9,6 +9,7 @@ mod jobs;
 mod outcome;
 mod papers;
 mod plan;
+mod survey;
 mod system;
 
 use std::process::ExitCode;
@@ -22,6 +23,12 @@ fn main() -> ExitCode {
     let json = arguments.json;
     let done = match arguments.command {
         Command::Plan { plan } => plan::plan(&plan),
+        Command::SetOut { plan } => survey::set_out(&plan),
+        Command::Levels { book, start, close } => survey::levels(&book, start, close),
+        Command::Arc { radius, chord, every } => survey::arc(radius, chord, every),
+        Command::Volume { spots, formation, grid, cell_m } => {
+            survey::volume(&spots, formation, grid, cell_m)
+        }
         Command::Demo { folder } => demo::demo(&folder),
         Command::Jobs { store } => jobs::jobs(&store),
         Command::New { store, plan } => jobs::new(&store, &plan),

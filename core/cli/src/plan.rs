@@ -4,22 +4,32 @@ use std::io::Read as _;
 use std::path::Path;
 
 use fairfall_core::plan::{LARGEST_PLAN_BYTES, Plan, answer};
+use fairfall_core::tables::LARGEST_TABLE_BYTES;
 use serde_json::Value;
 
 use crate::outcome::{Outcome, Trouble, table};
 
 /// Reads a plan file, no more of it than a plan can have.
 pub fn read_text(path: &Path) -> Result<String, Trouble> {
+    read_at_most(path, LARGEST_PLAN_BYTES, "a plan file")
+}
+
+/// Reads a table, no more of it than a table can have.
+pub fn read_table(path: &Path) -> Result<String, Trouble> {
+    read_at_most(path, LARGEST_TABLE_BYTES, "a table")
+}
+
+/// Reads a file up to just past a limit, so that what takes it can say it is too large.
+fn read_at_most(path: &Path, most: usize, what: &str) -> Result<String, Trouble> {
     let shown = path.display().to_string();
-    let right = "a plan file that can be read";
-    let file = std::fs::File::open(path)
-        .map_err(|error| Trouble::input("", format!("{shown}: {error}"), right))?;
+    let unreadable = |error: std::io::Error| {
+        Trouble::input("", format!("{shown}: {error}"), format!("{what} that can be read"))
+    };
+    let file = std::fs::File::open(path).map_err(unreadable)?;
     let mut bytes = Vec::new();
-    file.take(LARGEST_PLAN_BYTES as u64 + 1)
-        .read_to_end(&mut bytes)
-        .map_err(|error| Trouble::input("", format!("{shown}: {error}"), right))?;
+    file.take(most as u64 + 1).read_to_end(&mut bytes).map_err(unreadable)?;
     String::from_utf8(bytes).map_err(|_| {
-        Trouble::input("", format!("{shown} is not text in UTF-8"), "a plan file in UTF-8")
+        Trouble::input("", format!("{shown} is not text in UTF-8"), format!("{what} in UTF-8"))
     })
 }
 

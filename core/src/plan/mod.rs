@@ -5,6 +5,7 @@ mod answer;
 mod check;
 mod fill;
 mod reader;
+mod set_out;
 
 use serde::{Deserialize, Serialize};
 use ts_rs::TS;
@@ -12,6 +13,7 @@ use ts_rs::TS;
 pub use crate::buildup::Use;
 pub use answer::answer;
 pub use check::cautions;
+pub use set_out::set_out;
 
 use crate::buildup::BuildUp;
 use crate::levels::{Pin, StringLine, Surface, pins, strings};

@@ -1,0 +1,51 @@
+import {
+  Fault, type Arguments, type Backend, type KeptPhoto, type MadeRecord, type RecordOrder, type Reply, type Request,
+} from './backend';
+
+/** The same commands over the same origin, for looking at the screens in a browser. */
+export class HttpBackend implements Backend {
+  async ask<K extends Request>(request: K, args: Arguments<K>): Promise<Reply<K>> {
+    return (await post('ask', json({ request, args }))).json() as Promise<Reply<K>>;
+  }
+
+  async keepPhoto(bytes: Uint8Array): Promise<KeptPhoto> {
+    const body = new Blob([bytes as Uint8Array<ArrayBuffer>], { type: 'application/octet-stream' });
+    return (await post('keep_photo', body)).json() as Promise<KeptPhoto>;
+  }
+
+  async photo(sha256: string, thumb: boolean): Promise<Blob> {
+    return typed(await post('photo', json({ sha256, thumb })), 'image/jpeg');
+  }
+
+  async makeRecord({ job, issue, paper }: RecordOrder): Promise<MadeRecord> {
+    return (await post('make_record', json({ job, issue, paper }))).json() as Promise<MadeRecord>;
+  }
+
+  async paperPage(file: string, page: number): Promise<Blob> {
+    return typed(await post('paper_page', json({ file, page })), 'image/svg+xml');
+  }
+
+  async savePaper(file: string): Promise<{ path: string }> {
+    return (await post('save_paper', json({ file }))).json() as Promise<{ path: string }>;
+  }
+}
+
+function json(args: object): Blob {
+  return new Blob([JSON.stringify(args)], { type: 'application/json' });
+}
+
+async function typed(response: Response, type: string): Promise<Blob> {
+  return new Blob([await response.arrayBuffer()], { type });
+}
+
+async function post(command: string, body: Blob): Promise<Response> {
+  let response: Response;
+  try {
+    const headers = { 'content-type': body.type };
+    response = await fetch(`/ipc/${command}`, { method: 'POST', headers, body });
+  } catch (thrown) {
+    throw Fault.from(thrown);
+  }
+  if (response.ok) return response;
+  throw Fault.from(await response.text());
+}

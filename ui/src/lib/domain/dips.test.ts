@@ -1,0 +1,89 @@
+import { describe, expect, it } from 'vitest';
+
+import type { DipView, JobView, LayerView, PinView, StringView } from '../generated/types';
+import { along, answerWords, dipAt, dipShort, layerInHand, nearestAlong, nextStop, walk } from './dips';
+
+const pin = (name: string, x_m: number, y_m: number): PinView => ({ name, x_m, y_m, at_m: x_m, finished_mm: 0, formation_mm: -200 });
+const pins = [pin('R1', 0, 0), pin('R2', 3, 0), pin('F2', 3, 1.2), pin('F1', 0, 1.2)];
+const strings: StringView[] = [
+  { from: 'R1', to: 'R2', length_m: 3, sag_mm: null },
+  { from: 'F2', to: 'F1', length_m: 3, sag_mm: null },
+  { from: 'R1', to: 'F1', length_m: 1.2, sag_mm: null },
+  { from: 'R2', to: 'F2', length_m: 1.2, sag_mm: null },
+];
+
+describe('walking the pins', () => {
+  it('comes by every pin once, in order', () => {
+    expect(walk(pins, strings).map((s) => s.pin)).toEqual(['R1', 'R2', 'F2', 'F1']);
+  });
+
+  it('reaches a pin at the end of its string by the string\'s length', () => {
+    expect(walk(pins, strings)[3]).toEqual({ pin: 'F1', from: 'F2', to: 'F1', at_m: 3 });
+  });
+
+  it('goes on past what is dipped and round to the start', () => {
+    const stops = walk(pins, strings);
+    const dipped = new Set(['R1', 'F2']);
+    expect(nextStop(stops, 0, (s) => dipped.has(s.pin))).toBe(1);
+    expect(nextStop(stops, 1, (s) => dipped.has(s.pin))).toBe(3);
+    expect(nextStop(stops, 3, (s) => dipped.has(s.pin))).toBe(1);
+    expect(nextStop(stops, 3, () => true)).toBeNull();
+  });
+});
+
+describe('the layer in hand', () => {
+  const layer = (name: LayerView['layer'], lift: number | null, more: Partial<LayerView> = {}): LayerView => ({
+    layer: name, lift, below_finished_mm: 0, high_by_mm: 12, low_by_mm: 12, dips: 8, in: 8, out: 0, wanted_dips: 8,
+    thickness_mm: null, ...more,
+  });
+  const layers = [layer('formation', null), layer('sub_base', 1), layer('sub_base', 2), layer('bed', null, { out: 1 }), layer('surface', null)];
+  const job = (values: JobView['next']['values'], more: Partial<JobView> = {}) => ({
+    next: { code: 'next', values, text: '' }, layers,
+    section: { layers: [], width_m: 1, drop_mm: 0, crossfall_one_in: null, ground_above_finished_mm: 0 }, ...more,
+  });
+
+  it('is the one that the sentence of the day speaks of', () => {
+    expect(layerInHand(job({ layer: '@layer.surface', count: 1 }))?.layer).toBe('surface');
+    expect(layerInHand(job({ lift: 2, count: 1 }))?.lift).toBe(2);
+  });
+
+  it('is else the one that is out, else the one that wants dips, else the last', () => {
+    expect(layerInHand(job({}))?.layer).toBe('bed');
+    const wanting = [layer('formation', null), layer('surface', null, { dips: 3 }), layer('bed', null)];
+    expect(layerInHand(job({}, { layers: wanting }))?.layer).toBe('surface');
+    expect(layerInHand(job({}, { layers: [layer('formation', null), layer('bed', null)] }))?.layer).toBe('bed');
+  });
+});
+
+describe('places along a string', () => {
+  it('go from pin to pin', () => {
+    expect(along(pins[0] as PinView, pins[1] as PinView, 3, 1.5)).toEqual([1.5, 0]);
+  });
+
+  it('are found under a finger, to the centimetre, and never beyond a pin', () => {
+    const [a, b] = [pins[0] as PinView, pins[1] as PinView];
+    expect(nearestAlong(a, b, 3, [1.8042, 0.3])).toEqual({ at_m: 1.8, away_m: 0.3 });
+    expect(nearestAlong(a, b, 3, [5, 0]).at_m).toBe(3);
+  });
+});
+
+describe('what is said of a dip', () => {
+  const dip = (high_mm: number, word: DipView['word']): DipView => ({
+    entry: String(high_mm), layer: 'sub_base', lift: 1, x_m: 0, y_m: 0, from: 'R1', to: 'R2', at_m: 0,
+    raise_mm: 100, reading_mm: 0, target_mm: 0, high_mm, word, superseded: false, at: '', who: '',
+  });
+
+  it('has a word for its sign, never a sign', () => {
+    expect(answerWords('high', 12.2)).toEqual({ answer: 'high 12', act: 'take off' });
+    expect(answerWords('low', -8)).toEqual({ answer: 'low 8', act: 'bring up' });
+    expect(answerWords('right', 3)).toEqual({ answer: 'right', act: 'leave' });
+    expect(dipShort({ high_mm: -0.4 })).toBe('right');
+    expect(dipShort({ high_mm: -2 })).toBe('low 2');
+  });
+
+  it('is of the newest dip at the pin, in this layer and lift', () => {
+    const dips = [{ ...dip(5, 'right'), superseded: true }, dip(2, 'right'), { ...dip(9, 'right'), lift: 2 }];
+    expect(dipAt(dips, pins[0] as PinView, 'sub_base', 1)?.high_mm).toBe(2);
+    expect(dipAt(dips, pins[1] as PinView, 'sub_base', 1)).toBeNull();
+  });
+});

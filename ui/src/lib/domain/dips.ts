@@ -1,0 +1,95 @@
+import type { DipView, JobView, Layer, LayerView, PinView, StringView, Word } from '../generated/types';
+import { wholeMm } from '../words/measure';
+import { say } from '../words/say';
+import type { Point } from './drawing/view';
+
+/** How high or low, in few words for a drawing: "high 2", "low 9", "right". */
+export function dipShort({ high_mm }: { high_mm: number }): string {
+  const mm = wholeMm(Math.abs(high_mm));
+  if (mm === '0') return say('dip.right');
+  return say(high_mm > 0 ? 'dip.high' : 'dip.low', { mm });
+}
+
+/** The answer as it fills the screen: "high 12" and "take off". */
+export function answerWords(word: Word, high_mm: number): { answer: string; act: string } {
+  const mm = wholeMm(Math.abs(high_mm));
+  switch (word) {
+    case 'high':
+      return { answer: say('dip.high', { mm }), act: say('dip.take_off') };
+    case 'low':
+      return { answer: say('dip.low', { mm }), act: say('dip.bring_up') };
+    case 'right':
+      return { answer: say('dip.right'), act: say('dip.leave') };
+  }
+}
+
+/** A place to dip: a pin, reached along a string from its zero. */
+export interface DipStop {
+  pin: string;
+  from: string;
+  to: string;
+  at_m: number;
+}
+
+/** The places to dip in walking order: every pin once, from a string that starts or ends there. */
+export function walk(pins: readonly PinView[], strings: readonly StringView[]): DipStop[] {
+  return pins.flatMap(({ name }): DipStop[] => {
+    const starts = strings.find((s) => s.from === name);
+    if (starts) return [{ pin: name, from: starts.from, to: starts.to, at_m: 0 }];
+    const ends = strings.find((s) => s.to === name);
+    return ends ? [{ pin: name, from: ends.from, to: ends.to, at_m: ends.length_m }] : [];
+  });
+}
+
+/** The layer to measure: the one that the sentence of the day speaks of, else the one in work or wanting. */
+export function layerInHand({ next, section, layers }: Pick<JobView, 'next' | 'section' | 'layers'>): LayerView | undefined {
+  const named = typeof next.values.layer === 'string' ? next.values.layer.replace('@layer.', '') : null;
+  const lift = typeof next.values.lift === 'number' ? next.values.lift : null;
+  const inWork = section.layers.find((l) => l.state === 'in_work');
+  return (
+    layers.find((l) => (lift === null ? l.layer === named && l.lift === null : l.layer === 'sub_base' && l.lift === lift)) ??
+    layers.find((l) => l.layer === inWork?.layer && l.lift === inWork.lift) ??
+    layers.find((l) => l.out > 0) ??
+    layers.find((l) => l.dips < l.wanted_dips) ??
+    layers.at(-1)
+  );
+}
+
+/** Within so much on the ground, a dip is at the pin. */
+const SAME_PLACE_M = 0.05;
+
+/** The newest dip of a layer at a pin; none reads "not measured". */
+export function dipAt(dips: readonly DipView[], pin: PinView, layer: Layer, lift: number | null): DipView | null {
+  const here = dips.filter(
+    (d) =>
+      d.layer === layer && d.lift === lift && !d.superseded &&
+      Math.hypot(d.x_m - pin.x_m, d.y_m - pin.y_m) <= SAME_PLACE_M,
+  );
+  return here.at(-1) ?? null;
+}
+
+/** The stop to go to after one: the next not yet dipped, round to the start; none when all are. */
+export function nextStop(stops: readonly DipStop[], after: number, dipped: (stop: DipStop) => boolean): number | null {
+  for (let i = 1; i <= stops.length; i += 1) {
+    const index = (after + i) % stops.length;
+    const stop = stops[index];
+    if (stop && !dipped(stop)) return index;
+  }
+  return null;
+}
+
+/** The place along a string between two pins. */
+export function along(from: PinView, to: PinView, length_m: number, at_m: number): Point {
+  const share = length_m > 0 ? at_m / length_m : 0;
+  return [from.x_m + (to.x_m - from.x_m) * share, from.y_m + (to.y_m - from.y_m) * share];
+}
+
+/** The place along a string that is nearest to a place on the ground, to the centimetre. */
+export function nearestAlong(from: PinView, to: PinView, length_m: number, [x, y]: Point): { at_m: number; away_m: number } {
+  const [dx, dy] = [to.x_m - from.x_m, to.y_m - from.y_m];
+  const square = dx * dx + dy * dy;
+  const share = square > 0 ? ((x - from.x_m) * dx + (y - from.y_m) * dy) / square : 0;
+  const held = Math.min(1, Math.max(0, share));
+  const away_m = Math.hypot(x - from.x_m - dx * held, y - from.y_m - dy * held);
+  return { at_m: Math.round(held * length_m * 100) / 100, away_m };
+}

@@ -1,0 +1,93 @@
+import type { DipView } from '../../generated/types';
+import { toSheet, type Point, type View } from './view';
+
+/** A dip's words beside its cross, where they hide no other; the cross alone where there is no room. */
+export interface PlacedDip {
+  dip: DipView;
+  place: Point;
+  label: { place: Point; anchor: 'start' | 'end' | 'middle' } | null;
+}
+
+interface Box {
+  x0: number;
+  y0: number;
+  x1: number;
+  y1: number;
+}
+
+const LETTER = 0.58; // of the letters' size, the width of one
+const CROSS = 4; // half the width of a cross
+
+/** Words that stand on the drawing already, about their middle. */
+export interface Standing {
+  place: Point;
+  text: string;
+}
+
+/** Places the words of dips, newest first, beside, below or above their crosses. */
+export function placeDips(
+  view: View, dips: readonly DipView[], wordsOf: (dip: DipView) => string, em: number, standing: readonly Standing[] = [],
+): PlacedDip[] {
+  const taken = new Taken();
+  for (const { place: [x, y], text } of standing) {
+    const half = (text.length * em * LETTER) / 2;
+    taken.add({ x0: x - half, x1: x + half, y0: y - em / 2, y1: y + em / 2 });
+  }
+  const placed = dips.map((dip) => {
+    const place = toSheet(view, [dip.x_m, dip.y_m]);
+    const own: Box = { x0: place[0] - CROSS, y0: place[1] - CROSS, x1: place[0] + CROSS, y1: place[1] + CROSS };
+    taken.add(own);
+    return { dip, place, own };
+  });
+  return placed.reverse().map(({ dip, place, own }) => {
+    const width = wordsOf(dip).length * em * LETTER;
+    const free = choices(place, width, em).find(({ box }) => taken.free(box, own));
+    if (free) taken.add(free.box);
+    return { dip, place, label: free ? { place: free.place, anchor: free.anchor } : null };
+  });
+}
+
+function choices([x, y]: Point, width: number, em: number): { place: Point; anchor: 'start' | 'end' | 'middle'; box: Box }[] {
+  const box = (x0: number, y0: number): Box => ({ x0, y0, x1: x0 + width, y1: y0 + em });
+  return [
+    { place: [x + 7, y + em * 0.35], anchor: 'start', box: box(x + 7, y - em * 0.5) },
+    { place: [x - 7, y + em * 0.35], anchor: 'end', box: box(x - 7 - width, y - em * 0.5) },
+    { place: [x + 5, y + em * 1.2], anchor: 'start', box: box(x + 5, y + em * 0.3) },
+    { place: [x - 5, y + em * 1.2], anchor: 'end', box: box(x - 5 - width, y + em * 0.3) },
+    { place: [x + 5, y - em * 0.5], anchor: 'start', box: box(x + 5, y - em * 1.35) },
+    { place: [x - 5, y - em * 0.5], anchor: 'end', box: box(x - 5 - width, y - em * 1.35) },
+    { place: [x, y + em * 1.25], anchor: 'middle', box: box(x - width / 2, y + em * 0.35) },
+    { place: [x, y - em * 0.6], anchor: 'middle', box: box(x - width / 2, y - em * 1.45) },
+  ];
+}
+
+const CELL = 64; // pixels; a drawing of thousands of dips is looked through cell by cell
+
+/** What is taken on the sheet. */
+class Taken {
+  private readonly cells = new Map<string, Box[]>();
+
+  add(box: Box): void {
+    for (const key of keys(box)) {
+      const cell = this.cells.get(key);
+      if (cell) cell.push(box);
+      else this.cells.set(key, [box]);
+    }
+  }
+
+  free(box: Box, own: Box): boolean {
+    return keys(box).every((key) => !this.cells.get(key)?.some((other) => other !== own && overlap(other, box)));
+  }
+}
+
+function keys({ x0, y0, x1, y1 }: Box): string[] {
+  const list: string[] = [];
+  for (let x = Math.floor(x0 / CELL); x <= Math.floor(x1 / CELL); x += 1) {
+    for (let y = Math.floor(y0 / CELL); y <= Math.floor(y1 / CELL); y += 1) list.push(`${x},${y}`);
+  }
+  return list;
+}
+
+function overlap(a: Box, b: Box): boolean {
+  return a.x0 < b.x1 && b.x0 < a.x1 && a.y0 < b.y1 && b.y0 < a.y1;
+}

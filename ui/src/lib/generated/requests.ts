@@ -1,0 +1,19 @@
+// Generated from Rust by `make types`. Do not edit.
+
+import type * as T from "./types";
+
+/** Arguments and answer of every request, by name. */
+export interface Requests {
+  shelf: { arguments: T.Nothing; answer: T.Shelf };
+  set_person: { arguments: T.SetPerson; answer: Array<T.Changed> };
+  look_at_plan: { arguments: T.PlanText; answer: T.PlanLook };
+  start_job: { arguments: T.PlanText; answer: T.Started };
+  start_sample: { arguments: T.Nothing; answer: T.Started };
+  revise_plan: { arguments: T.RevisePlan; answer: T.Logged };
+  job: { arguments: T.OfJob; answer: T.JobView };
+  dip_target: { arguments: T.DipPlace; answer: T.DipTarget };
+  log: { arguments: T.LogEntry; answer: T.Logged };
+  diary: { arguments: T.OfJob; answer: Array<T.EntryView> };
+  drafts: { arguments: T.Nothing; answer: T.Drafts };
+  keep_draft: { arguments: T.KeepDraft; answer: Array<T.Changed> };
+}

@@ -1,0 +1,1024 @@
+// Generated from Rust by `make types`. Do not edit.
+
+/**
+ * Kinds of data that an operation can change.
+ */
+export type Changed = "shelf" | "job" | "photos" | "papers" | "settings";
+
+/**
+ * A value that the plan did not give.
+ */
+export type DefaultUsed = { 
+/**
+ * Which value, as a path in the plan file.
+ */
+key: string, 
+/**
+ * What was used.
+ */
+value: number | string | number[], 
+/**
+ * Where it comes from.
+ */
+source: string, 
+/**
+ * How well that is known: seen, secondary, memory, practice or computed.
+ */
+status: string, };
+
+/**
+ * One side of the outline for dimensioning.
+ */
+export type DimensionView = { 
+/**
+ * Where it starts.
+ */
+from: [number, number], 
+/**
+ * Where it ends.
+ */
+to: [number, number], 
+/**
+ * Its middle, on the line itself.
+ */
+middle: [number, number], 
+/**
+ * Its length along the line.
+ */
+length_m: number, 
+/**
+ * Its radius where it is an arc.
+ */
+radius_m: number | null, };
+
+/**
+ * The answer to a dip.
+ */
+export type DipAnswer = { 
+/**
+ * What the tape should have read.
+ */
+target_mm: number, 
+/**
+ * How high it is; negative when low.
+ */
+high_mm: number, 
+/**
+ * High, right or low.
+ */
+word: Word, };
+
+/**
+ * A place on a string for a layer, with the reading once there is one.
+ */
+export type DipPlace = { 
+/**
+ * The job's identity.
+ */
+job: string, 
+/**
+ * Which layer.
+ */
+layer: Layer, 
+/**
+ * Which lift of the sub-base; left out, its finished top.
+ */
+lift?: number, 
+/**
+ * Pin at the string's zero.
+ */
+from: string, 
+/**
+ * The string's other pin.
+ */
+to: string, 
+/**
+ * Distance along the string from its zero, in metres.
+ */
+at_m: number, 
+/**
+ * How far the string is raised, in millimetres.
+ */
+raise_mm: number, 
+/**
+ * What the tape reads, in millimetres.
+ */
+reading_mm?: number, };
+
+/**
+ * What a tape should read at a place, before and after the reading.
+ */
+export type DipTarget = { 
+/**
+ * What the tape should read.
+ */
+target_mm: number, 
+/**
+ * Where that is.
+ */
+x_m: number, 
+/**
+ * Where that is.
+ */
+y_m: number, 
+/**
+ * The string's straight length.
+ */
+length_m: number, 
+/**
+ * Tolerance above design.
+ */
+high_by_mm: number, 
+/**
+ * Tolerance below design.
+ */
+low_by_mm: number, 
+/**
+ * With a reading given: how high it is; negative when low.
+ */
+high_mm: number | null, 
+/**
+ * With a reading given: high, right or low.
+ */
+word: Word | null, 
+/**
+ * Asked once, kindly: the reading is far from what its neighbours say.
+ */
+doubt: Phrase | null, };
+
+/**
+ * A dip with its answer.
+ */
+export type DipView = { 
+/**
+ * The entry's identity.
+ */
+entry: string, 
+/**
+ * Which layer.
+ */
+layer: Layer, 
+/**
+ * Which lift.
+ */
+lift: number | null, 
+/**
+ * Where it was taken.
+ */
+x_m: number, 
+/**
+ * Where it was taken.
+ */
+y_m: number, 
+/**
+ * The string it was taken from: pin at its zero.
+ */
+from: string, 
+/**
+ * The string's other pin.
+ */
+to: string, 
+/**
+ * Distance along the string from its zero.
+ */
+at_m: number, 
+/**
+ * How far the string was raised.
+ */
+raise_mm: number, 
+/**
+ * What the tape read.
+ */
+reading_mm: number, 
+/**
+ * What it should have read.
+ */
+target_mm: number, 
+/**
+ * How high it is; negative when low.
+ */
+high_mm: number, 
+/**
+ * High, right or low.
+ */
+word: Word, 
+/**
+ * Whether a newer dip at the same place and layer has taken its place.
+ */
+superseded: boolean, 
+/**
+ * When it was taken.
+ */
+at: string, 
+/**
+ * Who took it.
+ */
+who: string, };
+
+/**
+ * Unsaved input by key, kept so that nothing typed is lost when the app is ended.
+ */
+export type Drafts = Record<string, unknown>;
+
+/**
+ * The plan view in local metres, x along the reference edge, y to its left.
+ */
+export type Drawing = { 
+/**
+ * The outline as a ring; chords keep within 0.5 mm of arcs.
+ */
+outline: Array<[number, number]>, 
+/**
+ * The area to dig, working room included.
+ */
+dig: Array<[number, number]>, 
+/**
+ * Holes as rings.
+ */
+holes: Array<Array<[number, number]>>, 
+/**
+ * The reference edge as a line.
+ */
+edge: Array<[number, number]>, 
+/**
+ * Pins in walking order.
+ */
+pins: Array<PinView>, 
+/**
+ * Strings between pins.
+ */
+strings: Array<StringView>, 
+/**
+ * Sides with their length or radius, for dimensions.
+ */
+dimensions: Array<DimensionView>, 
+/**
+ * Area of the paving.
+ */
+area_m2: number, 
+/**
+ * Perimeter of the paving.
+ */
+perimeter_m: number, };
+
+/**
+ * One diary entry as a screen shows it.
+ */
+export type EntryView = { 
+/**
+ * The entry's identity.
+ */
+id: string, 
+/**
+ * Its kind: note, dip, pass, photo, strike and so on.
+ */
+kind: string, 
+/**
+ * When it happened.
+ */
+at: string, 
+/**
+ * When it was recorded, where that differs by more than five minutes.
+ */
+late: string | null, 
+/**
+ * Who logged it.
+ */
+who: string, 
+/**
+ * The stage it belongs to.
+ */
+stage: Stage | null, 
+/**
+ * What it says.
+ */
+says: Phrase, 
+/**
+ * The photo, where it is one.
+ */
+photo: string | null, 
+/**
+ * Who struck it, when and why.
+ */
+struck: StruckView | null, 
+/**
+ * Whether it may be struck from the diary.
+ */
+can_strike: boolean, };
+
+/**
+ * One line of a gate.
+ */
+export type Evidence = { 
+/**
+ * Whether it is there.
+ */
+met: boolean, 
+/**
+ * What it is, with its figures.
+ */
+says: Phrase, 
+/**
+ * The question that a `check` entry answers, where this line is answered by the person.
+ */
+check: string | null, };
+
+/**
+ * A completion record that was handed out.
+ */
+export type IssuedRecord = { 
+/**
+ * Issue number, from 1.
+ */
+number: number, 
+/**
+ * When it was issued.
+ */
+at: string, 
+/**
+ * Who issued it.
+ */
+who: string, 
+/**
+ * The file's name in the store's papers folder.
+ */
+file: string, };
+
+/**
+ * Everything a job's screens show, folded from its diary.
+ */
+export type JobView = { 
+/**
+ * The job's identity.
+ */
+id: string, 
+/**
+ * Title from the plan in force.
+ */
+title: string, 
+/**
+ * Who goes over it.
+ */
+use: Use, 
+/**
+ * Where it is, for whom and by whom, as the plan says; empty where it does not.
+ */
+place: string, 
+/**
+ * The customer as named in the plan.
+ */
+customer: string, 
+/**
+ * The section drawing.
+ */
+section: Section, 
+/**
+ * What is needed now, in one sentence.
+ */
+next: Phrase, 
+/**
+ * The stage in work.
+ */
+stage: Stage, 
+/**
+ * Every stage in working order.
+ */
+stages: Array<StageView>, 
+/**
+ * Every layer from the formation up, the sub-base by lift.
+ */
+layers: Array<LayerView>, 
+/**
+ * Passes by layer, lift and plant.
+ */
+passes: Array<PassRow>, 
+/**
+ * Plant that has been logged on this job, most recent first.
+ */
+plants: Array<string>, 
+/**
+ * The plan view.
+ */
+drawing: Drawing, 
+/**
+ * Dips in order of logging, struck ones left out.
+ */
+dips: Array<DipView>, 
+/**
+ * Photos in order, struck ones left out.
+ */
+photos: Array<PhotoView>, 
+/**
+ * Cautions for the stage in work.
+ */
+cautions: Array<Phrase>, 
+/**
+ * The last entry that can be undone: by this phone, not struck, not the plan.
+ */
+undo: UndoView | null, 
+/**
+ * Completion records issued so far.
+ */
+records: Array<IssuedRecord>, 
+/**
+ * The plan in force, as written in the plan file.
+ */
+plan: unknown, };
+
+/**
+ * Unsaved input to keep, or to forget when the value is null.
+ */
+export type KeepDraft = { 
+/**
+ * Which input.
+ */
+key: string, 
+/**
+ * What was typed.
+ */
+value: unknown, };
+
+/**
+ * A layer whose top is measured from the string.
+ */
+export type Layer = "formation" | "sub_base" | "bed" | "surface";
+
+/**
+ * How far a layer has come.
+ */
+export type LayerState = "planned" | "in_work" | "done";
+
+/**
+ * One layer, or one lift of the sub-base, with what was measured.
+ */
+export type LayerView = { 
+/**
+ * Which layer.
+ */
+layer: Layer, 
+/**
+ * Which lift; none for other layers.
+ */
+lift: number | null, 
+/**
+ * How far its top lies under the finished surface, in millimetres.
+ */
+below_finished_mm: number, 
+/**
+ * Tolerance above design, in millimetres.
+ */
+high_by_mm: number, 
+/**
+ * Tolerance below design, in millimetres.
+ */
+low_by_mm: number, 
+/**
+ * Dips taken, struck ones left out; only the newest at a place counts.
+ */
+dips: number, 
+/**
+ * Dips inside the tolerance.
+ */
+in: number, 
+/**
+ * Dips outside it.
+ */
+out: number, 
+/**
+ * Dips asked for before the layer is covered.
+ */
+wanted_dips: number, 
+/**
+ * Thickness measured against the layer below.
+ */
+thickness_mm: Spread | null, };
+
+/**
+ * One thing that happened.
+ */
+export type LogEntry = { 
+/**
+ * The job's identity.
+ */
+job: string, 
+/**
+ * The kind of entry: note, dip, pass, photo, check, stage, delivery, strike.
+ */
+kind: string, 
+/**
+ * What it says, by kind.
+ */
+body: unknown, 
+/**
+ * When it happened, where that is not now: RFC 3339 with offset.
+ */
+at?: string, };
+
+/**
+ * What came of logging.
+ */
+export type Logged = { 
+/**
+ * The new entry's identity.
+ */
+id: string, 
+/**
+ * The answer to a dip.
+ */
+answer: DipAnswer | null, 
+/**
+ * What kinds of data changed, so that a screen knows what to read again.
+ */
+changed: Array<Changed>, };
+
+/**
+ * No arguments.
+ */
+export type Nothing = Record<symbol, never>;
+
+/**
+ * Which job.
+ */
+export type OfJob = { 
+/**
+ * The job's identity.
+ */
+job: string, };
+
+/**
+ * Passes logged on one layer or lift with one machine.
+ */
+export type PassRow = { 
+/**
+ * Which layer.
+ */
+layer: Layer, 
+/**
+ * Which lift; none for other layers.
+ */
+lift: number | null, 
+/**
+ * The machine, as named when logged.
+ */
+plant: string, 
+/**
+ * Passes done.
+ */
+done: number, 
+/**
+ * Passes wanted; none where no published figure is held for this machine.
+ */
+wanted: number | null, 
+/**
+ * Whether anything still moved under the plate at the last pass; none if not said.
+ */
+still_moving: boolean | null, 
+/**
+ * When the last pass was made.
+ */
+last_at: string, };
+
+/**
+ * A photo kept on the job.
+ */
+export type PhotoView = { 
+/**
+ * The entry's identity.
+ */
+entry: string, 
+/**
+ * SHA-256 of the kept bytes, in hexadecimal.
+ */
+sha256: string, 
+/**
+ * The stage it proves.
+ */
+stage: Stage, 
+/**
+ * What it shows, in the person's words.
+ */
+caption: string, 
+/**
+ * When it was taken.
+ */
+at: string, 
+/**
+ * Who took it.
+ */
+who: string, };
+
+/**
+ * A sentence as a key with values, and its English.
+ */
+export type Phrase = { 
+/**
+ * The key in the catalogue.
+ */
+code: string, 
+/**
+ * Values for the places in the text, already in the units the text names.
+ */
+values: { [key in string]: Value }, 
+/**
+ * The English, for the command line and the papers.
+ */
+text: string, };
+
+/**
+ * A pin.
+ */
+export type PinView = { 
+/**
+ * Its name: R1, R2… along the reference edge, F1… along the far edge.
+ */
+name: string, 
+/**
+ * Along the frame's x.
+ */
+x_m: number, 
+/**
+ * Along the frame's y.
+ */
+y_m: number, 
+/**
+ * Distance along the reference edge.
+ */
+at_m: number, 
+/**
+ * Finished level here.
+ */
+finished_mm: number, 
+/**
+ * Formation level here.
+ */
+formation_mm: number, };
+
+/**
+ * Headline figures of a plan.
+ */
+export type PlanFigures = { 
+/**
+ * Area of the paving.
+ */
+area_m2: number, 
+/**
+ * Perimeter of the paving.
+ */
+perimeter_m: number, 
+/**
+ * Mean depth to dig.
+ */
+dig_depth_mm: number, 
+/**
+ * Ground to dig, in the solid.
+ */
+dig_solid_m3: number, 
+/**
+ * Ground to take away, loose, least and most.
+ */
+dig_loose_m3: [number, number], 
+/**
+ * Stone.
+ */
+sub_base_t: number, 
+/**
+ * Bed sand.
+ */
+bed_t: number, 
+/**
+ * Blocks to buy.
+ */
+blocks: number, 
+/**
+ * Joint sand.
+ */
+joint_sand_kg: number, 
+/**
+ * Haunch concrete.
+ */
+haunch_m3: number, 
+/**
+ * Every default used, with its source.
+ */
+defaults: Array<DefaultUsed>, 
+/**
+ * Cautions that apply.
+ */
+cautions: Array<Phrase>, };
+
+/**
+ * A plan looked over while it is being typed.
+ */
+export type PlanLook = { 
+/**
+ * Every problem; empty when the plan is good.
+ */
+problems: Array<Problem>, 
+/**
+ * The drawing, where the plan is good.
+ */
+drawing: Drawing | null, 
+/**
+ * The section, where the plan is good.
+ */
+section: Section | null, 
+/**
+ * The take-off as `fairfall plan --json` gives it, where the plan is good.
+ */
+answer: unknown, 
+/**
+ * Headline figures, where the plan is good.
+ */
+figures: PlanFigures | null, };
+
+/**
+ * A plan as it stands on the screen, to be looked over without keeping it.
+ */
+export type PlanText = { 
+/**
+ * The plan file's text.
+ */
+text: string, };
+
+/**
+ * Something in a plan that cannot be, in words, with its place.
+ */
+export type Problem = { 
+/**
+ * JSON pointer (RFC 6901) to the value; empty for the whole file.
+ */
+at: string, 
+/**
+ * What is wrong.
+ */
+problem: string, 
+/**
+ * What would be right.
+ */
+right: string, };
+
+/**
+ * A new plan for a job that is under way.
+ */
+export type RevisePlan = { 
+/**
+ * The job's identity.
+ */
+job: string, 
+/**
+ * The plan file's text.
+ */
+text: string, };
+
+/**
+ * The cross-section through the layers, top first.
+ */
+export type Section = { 
+/**
+ * Layers from the blocks down to the formation.
+ */
+layers: Array<SectionLayer>, 
+/**
+ * Width of the paving that the section cuts, in metres.
+ */
+width_m: number, 
+/**
+ * How far the surface drops over that width, in millimetres, away from the reference edge.
+ */
+drop_mm: number, 
+/**
+ * "1 in" this many across; none where the surface has no crossfall.
+ */
+crossfall_one_in: number | null, 
+/**
+ * The existing ground against the finished level at the reference edge, in millimetres:
+ * positive when the ground stands above the finished surface.
+ */
+ground_above_finished_mm: number, };
+
+/**
+ * One layer in the section.
+ */
+export type SectionLayer = { 
+/**
+ * Which layer.
+ */
+layer: Layer, 
+/**
+ * Which lift of the sub-base, from 1 at the bottom; none for other layers.
+ */
+lift: number | null, 
+/**
+ * Designed thickness in millimetres; 0 for the formation, which is a surface.
+ */
+thickness_mm: number, 
+/**
+ * Measured mean thickness, where there are dips of this layer and the one below.
+ */
+measured_mm: number | null, 
+/**
+ * Drawn dashed, outlined in marker, or solid.
+ */
+state: LayerState, 
+/**
+ * The stage that a tap on this layer opens.
+ */
+stage: Stage, };
+
+/**
+ * Who holds the phone now.
+ */
+export type SetPerson = { 
+/**
+ * The name that entries carry from now on.
+ */
+name: string, };
+
+/**
+ * The shelf of jobs, newest activity first.
+ */
+export type Shelf = { 
+/**
+ * One row a job.
+ */
+jobs: Array<ShelfJob>, 
+/**
+ * Who holds the phone; empty until a name is given.
+ */
+person: string, 
+/**
+ * Everyone who has logged on this phone, most recent first.
+ */
+people: Array<string>, 
+/**
+ * What the store has to tell, such as a damaged file moved aside.
+ */
+notices: Array<Phrase>, };
+
+/**
+ * One job on the shelf.
+ */
+export type ShelfJob = { 
+/**
+ * The job's identity.
+ */
+id: string, 
+/**
+ * Its title from the plan in force.
+ */
+title: string, 
+/**
+ * Who goes over it.
+ */
+use: Use, 
+/**
+ * The small section drawing.
+ */
+section: Section, 
+/**
+ * What is needed now.
+ */
+next: Phrase, 
+/**
+ * Entries in the diary, struck ones included.
+ */
+entries: number, 
+/**
+ * When the newest entry was recorded.
+ */
+last_at: string, };
+
+/**
+ * Least, mean and greatest of a measured quantity.
+ */
+export type Spread = { 
+/**
+ * The least.
+ */
+least: number, 
+/**
+ * The mean.
+ */
+mean: number, 
+/**
+ * The greatest.
+ */
+greatest: number, };
+
+/**
+ * A stage of the work.
+ */
+export type Stage = "before_start" | "excavate" | "compact_formation" | "sub_base" | "restrain_edges" | "bed" | "screed" | "lay" | "cut" | "joint" | "hand_over" | "return_visit";
+
+/**
+ * Where a stage stands.
+ */
+export type StageState = "waiting" | "in_work" | "done" | "passed_with_reason";
+
+/**
+ * One stage with its gate.
+ */
+export type StageView = { 
+/**
+ * Which stage.
+ */
+stage: Stage, 
+/**
+ * Where it stands.
+ */
+state: StageState, 
+/**
+ * The gate: each line of evidence, met or not.
+ */
+gate: Array<Evidence>, 
+/**
+ * Why it was passed with something missing; empty otherwise.
+ */
+reason: string, 
+/**
+ * Who closed it and when; empty while it is open.
+ */
+closed_by: string, 
+/**
+ * When it was closed; empty while it is open.
+ */
+closed_at: string, };
+
+/**
+ * A job that was begun.
+ */
+export type Started = { 
+/**
+ * Its identity.
+ */
+job: string, 
+/**
+ * What kinds of data changed.
+ */
+changed: Array<Changed>, };
+
+/**
+ * A string between two pins, marked at finished level.
+ */
+export type StringView = { 
+/**
+ * Pin at its zero.
+ */
+from: string, 
+/**
+ * Pin at its other end.
+ */
+to: string, 
+/**
+ * Straight length.
+ */
+length_m: number, 
+/**
+ * Sag at the middle of a 3 g/m line pulled to 50 N, shown once it passes 2 mm.
+ */
+sag_mm: number | null, };
+
+/**
+ * How an entry was struck.
+ */
+export type StruckView = { 
+/**
+ * Who.
+ */
+who: string, 
+/**
+ * When.
+ */
+at: string, 
+/**
+ * Why.
+ */
+reason: string, };
+
+/**
+ * The last thing done, for undo.
+ */
+export type UndoView = { 
+/**
+ * The entry that would be struck.
+ */
+entry: string, 
+/**
+ * What it was, in words.
+ */
+says: Phrase, };
+
+/**
+ * Who or what goes over the paving.
+ */
+export type Use = "foot" | "car";
+
+/**
+ * A value in a phrase.
+ */
+export type Value = number | string;
+
+/**
+ * What a dip says: the layer against its design.
+ */
+export type Word = "high" | "right" | "low";

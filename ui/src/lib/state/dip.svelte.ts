@@ -1,0 +1,245 @@
+import { typedNumber } from '../components/keypad';
+import { answerWords, dipAt, layerInHand, nextStop, walk, type DipStop } from '../domain/dips';
+import { backend, Fault } from '../backend';
+import type { DipTarget, JobView, Layer, LayerView, StringView } from '../generated/types';
+import { drafts } from './drafts.svelte';
+import { openJob } from './job.svelte';
+import { buzz } from './phone';
+
+/** What the keypad types into. */
+export type DipField = 'reading' | 'raise' | 'at';
+
+interface Kept {
+  stage: string;
+  layer: Layer;
+  lift: number | null;
+  from: string;
+  to: string;
+  stop: number;
+  at: string;
+  raise: string;
+  reading: string;
+}
+
+/** A centimetre on the tape is the same place. */
+const SAME_M = 0.01;
+
+/** A dip as it is sent to the diary. */
+interface LoggedDip {
+  layer: Layer;
+  lift?: number;
+  from: string;
+  to: string;
+  at_m: number;
+  raise_mm: number;
+  reading_mm: number;
+}
+
+const isKept = (value: unknown): value is Kept | null =>
+  value === null || (typeof value === 'object' && 'stage' in value && 'reading' in value && 'stop' in value);
+
+/** A round of dips: which layer, which string, where along it, and what the tape reads. */
+export class DipRound {
+  layer = $state<Layer>('formation');
+  lift = $state<number | null>(null);
+  from = $state('');
+  to = $state('');
+  /** Where in the walk this dip is, counted from 0. */
+  stop = $state(0);
+  reading = $state('');
+  raise = $state('0');
+  at = $state('0');
+  field = $state<DipField>('reading');
+  target = $state.raw<DipTarget | null>(null);
+  fault = $state.raw<Fault | null>(null);
+
+  /** The last dip kept, in words. */
+  last = $state.raw<{ pin: string; answer: string } | null>(null);
+
+  readonly view: JobView;
+  readonly stops: readonly DipStop[];
+  private readonly logged = new Map<string, LoggedDip>();
+  private before = '';
+  private asked = 0;
+  private readonly draft: string;
+
+  constructor(view: JobView) {
+    this.view = view;
+    this.draft = `dip.${view.id}`;
+    this.stops = walk(view.drawing.pins, view.drawing.strings);
+    const kept = drafts.read<Kept | null>(this.draft, null, isKept);
+    if (kept) this.raise = kept.raise;
+    if (kept && kept.stage === view.stage && this.layers.some((l) => l.layer === kept.layer && l.lift === kept.lift)) {
+      Object.assign(this, { layer: kept.layer, lift: kept.lift, reading: kept.reading });
+      if (this.strings.some((s) => s.from === kept.from && s.to === kept.to)) {
+        Object.assign(this, { from: kept.from, to: kept.to, at: kept.at, stop: kept.stop });
+        return;
+      }
+    }
+    if (!kept || kept.stage !== view.stage) this.begin();
+    this.toFirst();
+  }
+
+  get layers(): readonly LayerView[] {
+    return this.view.layers;
+  }
+
+  get strings(): readonly StringView[] {
+    return this.view.drawing.strings;
+  }
+
+  get string(): StringView | null {
+    return this.strings.find((s) => s.from === this.from && s.to === this.to) ?? null;
+  }
+
+  /** The pin that the dip is at; none where it is between two. */
+  get pin(): string | null {
+    const at = this.settled('at');
+    if (at !== null && Math.abs(at) < SAME_M) return this.from;
+    return at !== null && this.string && Math.abs(at - this.string.length_m) < SAME_M ? this.to : null;
+  }
+
+  /** What the keypad has typed into the field in hand. */
+  get typed(): string {
+    return this[this.field];
+  }
+
+  set typed(text: string) {
+    this[this.field] = text;
+    this.save();
+  }
+
+  /** Whether the key that keeps can be pressed: a reading with its answer, or a measure to set. */
+  get ready(): boolean {
+    if (this.field !== 'reading') return typedNumber(this.typed) !== null;
+    return typedNumber(this.reading) !== null && this.target?.high_mm != null;
+  }
+
+  chooseLayer(layer: Layer, lift: number | null): void {
+    this.layer = layer;
+    this.lift = lift;
+    this.toFirst();
+    this.save();
+  }
+
+  chooseString(from: string, to: string, at_m = 0): void {
+    this.from = from;
+    this.to = to;
+    this.at = String(at_m);
+    this.field = 'reading';
+    const stop = this.stops.findIndex((s) => s.pin === this.pin);
+    if (stop >= 0) this.stop = stop;
+    this.save();
+  }
+
+  /** The keypad goes to another field; an empty one keeps what it had. */
+  choose(field: DipField): void {
+    if (this.field !== 'reading' && typedNumber(this.typed) === null) this[this.field] = this.before;
+    this.field = field;
+    if (field === 'reading') return this.save();
+    this.before = this[field];
+    this[field] = '';
+  }
+
+  /** Asks the core what the tape should read here, and what the reading says. */
+  async look(): Promise<void> {
+    const place = this.place();
+    const turn = ++this.asked;
+    if (!place) {
+      this.target = null;
+      return;
+    }
+    const reading_mm = typedNumber(this.reading);
+    try {
+      const reading = reading_mm === null ? {} : { reading_mm };
+      const target = await backend.ask('dip_target', { job: this.view.id, ...place, ...reading });
+      if (turn !== this.asked) return;
+      this.target = target;
+      this.fault = null;
+    } catch (thrown) {
+      if (turn !== this.asked) return;
+      this.target = null;
+      this.fault = Fault.from(thrown);
+    }
+  }
+
+  /** Logs the reading and goes on to the next pin that is not dipped yet. */
+  async keep(): Promise<void> {
+    const place = this.place();
+    const reading_mm = typedNumber(this.reading);
+    if (!place || reading_mm === null) return;
+    const dip: LoggedDip = { ...place, reading_mm };
+    const where = this.pin ?? `${this.from}–${this.to}`;
+    const { id, answer } = await openJob.log('dip', dip);
+    this.logged.set(id, dip);
+    this.last = answer ? { pin: where, answer: answerWords(answer.word, answer.high_mm).answer } : null;
+    buzz();
+    this.reading = '';
+    this.toStop(nextStop(this.stops, this.stop, (s) => this.dippedAt(s)) ?? (this.stop + 1) % Math.max(1, this.stops.length));
+    this.save();
+  }
+
+  /** Goes back to where a dip of this round was taken, with its reading, once it is struck. */
+  undone(entry: string): void {
+    const dip = this.logged.get(entry);
+    if (!dip || dip.layer !== this.layer || (dip.lift ?? null) !== this.lift) return;
+    this.chooseString(dip.from, dip.to, dip.at_m);
+    this.reading = String(dip.reading_mm);
+    this.last = null;
+    this.save();
+  }
+
+  /** Goes to a place of the walk. */
+  toStop(index: number): void {
+    const stop = this.stops[index];
+    if (!stop) return;
+    this.stop = index;
+    this.from = stop.from;
+    this.to = stop.to;
+    this.at = String(Math.round(stop.at_m * 1000) / 1000);
+    this.field = 'reading';
+  }
+
+  /** Whether the pin of a stop has a dip of this layer that counts. */
+  dippedAt({ pin }: DipStop): boolean {
+    const at = this.view.drawing.pins.find((p) => p.name === pin);
+    const dips = openJob.view?.dips ?? this.view.dips;
+    return at !== undefined && dipAt(dips, at, this.layer, this.lift) !== null;
+  }
+
+  private place(): Omit<LoggedDip, 'reading_mm'> | null {
+    const [at_m, raise_mm] = [this.settled('at'), this.settled('raise')];
+    if (this.from === '' || at_m === null || raise_mm === null) return null;
+    const lift = this.lift === null ? {} : { lift: this.lift };
+    return { layer: this.layer, ...lift, from: this.from, to: this.to, at_m, raise_mm };
+  }
+
+  /** A measure as it stood before it is typed anew. */
+  private settled(field: 'at' | 'raise'): number | null {
+    return typedNumber(this[field]) ?? (this.field === field ? typedNumber(this.before) : null);
+  }
+
+  private begin(): void {
+    const hand = layerInHand(this.view);
+    if (hand) Object.assign(this, { layer: hand.layer, lift: hand.lift });
+  }
+
+  /** To the first pin without a dip; where there are dips enough, to one that is out of tolerance. */
+  private toFirst(): void {
+    const layer = this.layers.find((l) => l.layer === this.layer && l.lift === this.lift);
+    const out = this.view.dips.find(
+      (d) => d.layer === this.layer && d.lift === this.lift && !d.superseded && d.word !== 'right',
+    );
+    if (out && layer && layer.dips >= layer.wanted_dips) this.chooseString(out.from, out.to, out.at_m);
+    else this.toStop(nextStop(this.stops, -1, (s) => this.dippedAt(s)) ?? 0);
+  }
+
+  private save(): void {
+    const { layer, lift, from, to, stop, reading } = this;
+    const kept: Kept = {
+      stage: this.view.stage, layer, lift, from, to, stop, reading,
+      at: String(this.settled('at') ?? 0), raise: String(this.settled('raise') ?? 0),
+    };
+    drafts.keep(this.draft, kept);
+  }
+}

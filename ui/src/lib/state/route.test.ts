@@ -1,0 +1,41 @@
+import { describe, expect, it } from 'vitest';
+
+import { hrefOf, parseRoute, type Route } from './route';
+
+describe('the address of a screen', () => {
+  const routes: Route[] = [
+    { screen: 'shelf' },
+    { screen: 'plan', job: null, step: 'use' },
+    { screen: 'plan', job: null, step: 'levels' },
+    { screen: 'plan', job: '0191-ab', step: 'use' },
+    { screen: 'plan', job: '0191-ab', step: 'check' },
+    { screen: 'place', job: '0191-ab', place: 'today' },
+    { screen: 'place', job: '0191-ab', place: 'papers' },
+    { screen: 'tool', job: '0191-ab', tool: 'dip' },
+    { screen: 'stage', job: '0191-ab', stage: 'restrain_edges' },
+  ];
+
+  it.each(routes)('reads back what it wrote: $screen', (route) => {
+    expect(parseRoute(hrefOf(route))).toEqual(route);
+  });
+
+  it('keeps a job name with signs in it whole', () => {
+    const route: Route = { screen: 'tool', job: 'a/b #1 %', tool: 'pass' };
+    expect(parseRoute(hrefOf(route))).toEqual(route);
+  });
+
+  it.each(['', '#', '#/', '#/nowhere', '#/job', '#/job/'])('opens the shelf for %j', (hash) => {
+    expect(parseRoute(hash)).toEqual({ screen: 'shelf' });
+  });
+
+  it.each(['#/job/7/', '#/job/7/nowhere', '#/job/7/stage', '#/job/7/stage/dance'])(
+    'opens the job itself for %j',
+    (hash) => {
+      expect(parseRoute(hash)).toEqual({ screen: 'place', job: '7', place: 'today' });
+    },
+  );
+
+  it('survives an address cut in the middle of a sign', () => {
+    expect(parseRoute('#/job/%E0%A4%A')).toEqual({ screen: 'shelf' });
+  });
+});

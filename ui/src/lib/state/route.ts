@@ -1,0 +1,77 @@
+import type { Stage } from '../generated/types';
+
+/** The four places of a job. */
+export const PLACES = ['today', 'drawing', 'diary', 'papers'] as const;
+export type Place = (typeof PLACES)[number];
+
+/** The screens that log one kind of thing. */
+export const TOOLS = ['dip', 'pass', 'photo', 'note', 'delivery'] as const;
+export type Tool = (typeof TOOLS)[number];
+
+/** The pages of a plan, in order. */
+export const STEPS = ['use', 'shape', 'levels', 'layers', 'blocks', 'check'] as const;
+export type Step = (typeof STEPS)[number];
+
+const STAGES: readonly Stage[] = [
+  'before_start', 'excavate', 'compact_formation', 'sub_base', 'bed', 'screed',
+  'lay', 'cut', 'joint', 'restrain_edges', 'hand_over', 'return_visit',
+];
+
+/** Which screen is open. It lives in the address, so that the phone's own Back works. */
+export type Route =
+  | { screen: 'shelf' }
+  | { screen: 'plan'; job: string | null; step: Step }
+  | { screen: 'place'; job: string; place: Place }
+  | { screen: 'tool'; job: string; tool: Tool }
+  | { screen: 'stage'; job: string; stage: Stage };
+
+/** Reads an address. One that means nothing is the shelf. */
+export function parseRoute(hash: string): Route {
+  const parts = hash.replace(/^#?\/?/, '').split('/').map(decode);
+  const [head, job, what, detail] = parts;
+  if (head === 'new') return { screen: 'plan', job: null, step: stepOf(job) };
+  if (head !== 'job' || !job) return { screen: 'shelf' };
+  if (what === undefined || what === '') return { screen: 'place', job, place: 'today' };
+  const place = PLACES.find((p) => p === what);
+  if (place) return { screen: 'place', job, place };
+  if (what === 'plan') return { screen: 'plan', job, step: stepOf(detail) };
+  const tool = TOOLS.find((t) => t === what);
+  if (tool) return { screen: 'tool', job, tool };
+  const stage = what === 'stage' ? STAGES.find((s) => s === detail) : undefined;
+  if (stage) return { screen: 'stage', job, stage };
+  return { screen: 'place', job, place: 'today' };
+}
+
+/** Writes the address of a screen. */
+export function hrefOf(route: Route): string {
+  switch (route.screen) {
+    case 'shelf':
+      return '#/';
+    case 'plan': {
+      const start = route.job === null ? '#/new' : `#/job/${encode(route.job)}/plan`;
+      return route.step === 'use' ? start : `${start}/${route.step}`;
+    }
+    case 'place':
+      return route.place === 'today' ? `#/job/${encode(route.job)}` : `#/job/${encode(route.job)}/${route.place}`;
+    case 'tool':
+      return `#/job/${encode(route.job)}/${route.tool}`;
+    case 'stage':
+      return `#/job/${encode(route.job)}/stage/${route.stage}`;
+  }
+}
+
+function stepOf(text: string | undefined): Step {
+  return STEPS.find((s) => s === text) ?? 'use';
+}
+
+function encode(text: string): string {
+  return encodeURIComponent(text);
+}
+
+function decode(text: string): string {
+  try {
+    return decodeURIComponent(text);
+  } catch {
+    return '';
+  }
+}

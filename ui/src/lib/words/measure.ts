@@ -1,0 +1,57 @@
+import { plainNumber } from './fill';
+
+/** Millimetres as a person sees them: whole. */
+export function wholeMm(value: number): string {
+  const text = value.toFixed(0);
+  return text === '-0' ? '0' : text;
+}
+
+/** Metres to the centimetre, as a tape is read aloud. */
+export function metres(value: number): string {
+  return value.toFixed(2);
+}
+
+/** A quantity to so many decimals at most. */
+export function upTo(value: number, decimals: number): string {
+  return plainNumber(Number(value.toFixed(Math.min(decimals, 2))));
+}
+
+const LOCALE = 'en-GB';
+
+/** The day of a time as it was on site: the first ten signs of RFC 3339. */
+export function dayOf(time: string): string {
+  return time.slice(0, 10);
+}
+
+/** Hours and minutes as they were on site. */
+export function clockOf(time: string): string {
+  return time.slice(11, 16);
+}
+
+/** A day in words: Tuesday 7 April 2026. */
+export function dayInWords(day: string): string {
+  const weekday = inWords(day, { weekday: 'long' });
+  return weekday === day ? day : `${weekday} ${shortDay(day)}`;
+}
+
+/** A day in few words: 7 April 2026. */
+export function shortDay(day: string): string {
+  return inWords(day, { day: 'numeric', month: 'long', year: 'numeric' });
+}
+
+function inWords(day: string, form: Intl.DateTimeFormatOptions): string {
+  const date = new Date(`${day}T12:00:00Z`);
+  if (Number.isNaN(date.getTime())) return day;
+  return new Intl.DateTimeFormat(LOCALE, { ...form, timeZone: 'UTC' }).format(date);
+}
+
+/** A moment of this phone's clock as RFC 3339 with its offset, from a date-and-time input. */
+export function withOffset(local: string): string | null {
+  const date = new Date(local);
+  if (Number.isNaN(date.getTime())) return null;
+  const minutes = -date.getTimezoneOffset();
+  const sign = minutes < 0 ? '-' : '+';
+  const two = (n: number) => String(n).padStart(2, '0');
+  const offset = `${sign}${two(Math.floor(Math.abs(minutes) / 60))}:${two(Math.abs(minutes) % 60)}`;
+  return `${local.length === 16 ? `${local}:00` : local}${offset}`;
+}
