@@ -1,0 +1,39 @@
+// Walks through the app as a person with a phone would: node run.mjs URL FOLDER-FOR-PICTURES.
+// The last line is `N passed, N failed`.
+import { join } from 'node:path';
+
+import { Phone } from './phone.mjs';
+import { begin } from './walks/begin.mjs';
+import { diary } from './walks/diary.mjs';
+import { dips } from './walks/dips.mjs';
+import { everyScreen } from './walks/every-screen.mjs';
+import { notes } from './walks/notes.mjs';
+import { papers } from './walks/papers.mjs';
+import { passes } from './walks/passes.mjs';
+import { photos } from './walks/photos.mjs';
+import { plans } from './walks/plans.mjs';
+import { stages } from './walks/stages.mjs';
+
+const [url, out] = process.argv.slice(2);
+const phone = await Phone.open(url, out);
+let [passed, failed] = [0, 0];
+const walks = [...begin, ...dips, ...passes, ...photos, ...notes, ...stages, ...diary, ...papers, ...plans, ...everyScreen];
+try {
+  for (const [name, walk] of walks) {
+    try {
+      phone.complaints = [];
+      const said = await walk(phone);
+      passed += 1;
+      console.log(`ok      ${name}${said ? `: ${said}` : ''}`);
+    } catch (error) {
+      failed += 1;
+      const picture = join(out, `failed-${failed}.png`);
+      await phone.page.screenshot({ path: picture }).catch(() => undefined);
+      console.log(`FAILED  ${name} (${picture})\n${String(error.stack ?? error)}`);
+    }
+  }
+} finally {
+  await phone.close();
+}
+console.log(`${passed} passed, ${failed} failed`);
+process.exitCode = failed === 0 ? 0 : 1;

@@ -1,0 +1,113 @@
+// The pin walk: what is asked every two minutes.
+import assert from 'node:assert/strict';
+
+/** Size of the answer's words in px, and whether they fit their screen. */
+async function answerSize(phone) {
+  return phone.the('answer').locator('strong').evaluate((strong) => {
+    const { left, right } = strong.getBoundingClientRect();
+    return { px: parseFloat(getComputedStyle(strong).fontSize), fits: left >= 0 && right <= innerWidth };
+  });
+}
+
+async function open(phone) {
+  await phone.goto(`#/job/${await phone.job()}`);
+  await phone.tap('tool-dip');
+  await phone.the('keypad').waitFor();
+}
+
+export const dips = [
+  ['the string is raised once, and the tape has its number', async (phone) => {
+    await open(phone);
+    await phone.look('04-dip');
+    await phone.tap('dip-raise');
+    await phone.keys('100');
+    await phone.tap('key-keep');
+    // Block 60, bed 40 and stone 150 under a string raised 100 (hand arithmetic).
+    await phone.says('dip-target', '350');
+  }],
+  ['a high reading fills the screen with what to do', async (phone) => {
+    await open(phone);
+    await phone.says('dip-target', '350');
+    await phone.keys('325');
+    await phone.says('answer', 'high 25');
+    await phone.says('answer', 'take off');
+    const { px, fits } = await answerSize(phone);
+    assert.ok(px >= 56 && fits, `${px} px, ${fits ? 'fits' : 'does not fit'}`);
+    await phone.look('05-dip-high');
+    const pin = await phone.text('dip-count');
+    await phone.tap('key-keep');
+    await phone.the('answer').waitFor({ state: 'detached' });
+    assert.notEqual(await phone.text('dip-count'), pin, 'the next pin comes by itself');
+    const job = await phone.job();
+    const [{ high_mm, word, reading_mm }] = (await phone.ask('job', { job })).dips;
+    assert.ok(Math.abs(high_mm - 25) < 0.5 && word === 'high' && reading_mm === 325, `${high_mm} ${word}`);
+  }],
+  ['a reading far from its neighbours is asked about once', async (phone) => {
+    await open(phone);
+    await phone.says('dip-target', '350');
+    await phone.keys('450');
+    await phone.says('answer', 'low 100');
+    await phone.the('doubt').waitFor();
+    await phone.look('06-dip-doubt');
+    await phone.tap('key-keep');
+    await phone.the('answer').waitFor({ state: 'detached' });
+    await phone.keys('450');
+    await phone.tap('doubt-keep');
+    await phone.the('answer').waitFor({ state: 'detached' });
+    assert.equal((await phone.standing(await phone.job(), 'dip')).length, 2);
+  }],
+  ['undo takes the last dip back, with its reading', async (phone) => {
+    await open(phone);
+    await phone.says('dip-target', '350');
+    await phone.keys('372');
+    await phone.says('answer', 'low 22');
+    await phone.the('doubt').or(phone.the('key-keep')).first().waitFor();
+    if (await phone.the('doubt').count()) await phone.tap('doubt-keep');
+    else await phone.tap('key-keep');
+    await phone.the('answer').waitFor({ state: 'detached' });
+    const job = await phone.job();
+    assert.equal((await phone.standing(job, 'dip')).length, 3);
+    await phone.tap('undo');
+    await phone.says('answer', 'low 22');
+    assert.equal((await phone.standing(job, 'dip')).length, 2);
+    assert.equal((await phone.ask('diary', { job })).filter((e) => e.struck).length, 1);
+    await phone.tap('key-clear');
+  }],
+  ['from pin to pin a dip is its number and one tap', async (phone) => {
+    await open(phone);
+    await phone.says('dip-target', '350');
+    const before = (await phone.standing(await phone.job(), 'dip')).length;
+    const taps = await phone.counting(async () => {
+      await phone.keys('348');
+      await phone.says('answer', 'right');
+      await phone.tap('key-keep');
+      await phone.the('answer').waitFor({ state: 'detached' });
+    });
+    assert.equal((await phone.standing(await phone.job(), 'dip')).length, before + 1);
+    assert.equal(taps, 4);
+    return `3 digits and ${taps - 3} tap`;
+  }],
+  ['the number stands as tall as the screen for the mate', async (phone) => {
+    await open(phone);
+    await phone.tap('prop');
+    await phone.page.locator('dialog[open]').waitFor();
+    await phone.look('07-prop-up');
+    await phone.says('prop-up', '350');
+  }],
+  ['what was typed is there after the app was ended', async (phone) => {
+    await open(phone);
+    await phone.keys('33');
+    await phone.says('dip-reading', '33');
+    const job = await phone.job();
+    await phone.page.waitForFunction(async ({ url, job }) => {
+      const body = JSON.stringify({ request: 'drafts', args: {} });
+      const headers = { 'content-type': 'application/json' };
+      const drafts = await (await fetch(`${url}/ipc/ask`, { method: 'POST', headers, body })).json();
+      return drafts[`dip.${job}`]?.reading === '33';
+    }, { url: phone.url, job });
+    await phone.hold({});
+    await open(phone);
+    await phone.says('dip-reading', '33');
+    await phone.tap('key-clear');
+  }],
+];

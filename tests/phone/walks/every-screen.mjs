@@ -1,0 +1,57 @@
+// Every screen in every way a phone is held: upright, turned, narrow, in the dark, with large text.
+import assert from 'node:assert/strict';
+
+const WAYS = {
+  turned: { viewport: { width: 844, height: 390 }, screen: { width: 844, height: 390 } },
+  narrow: { viewport: { width: 320, height: 640 }, screen: { width: 320, height: 640 } },
+  dark: { colorScheme: 'dark' },
+  tablet: { viewport: { width: 820, height: 1180 }, screen: { width: 820, height: 1180 } },
+};
+
+const OF_A_JOB = [
+  '', '/drawing', '/diary', '/papers', '/dip', '/pass', '/photo', '/note', '/delivery', '/stage/sub_base', '/plan',
+  '/plan/shape', '/plan/levels', '/plan/layers', '/plan/blocks', '/plan/check',
+];
+
+/** The sample job, which has something of everything. */
+async function sample(phone) {
+  const { jobs } = await phone.ask('shelf');
+  return jobs.reduce((most, job) => (job.entries > most.entries ? job : most)).id;
+}
+
+async function lookAt(phone, way) {
+  const job = await sample(phone);
+  for (const [name, hash] of [['shelf', ''], ['new', '#/new'], ...OF_A_JOB.map((h) => [`job${h.replaceAll('/', '-')}`, `#/job/${job}${h}`])]) {
+    await phone.goto(hash);
+    await phone.page.waitForLoadState('networkidle');
+    await phone.look(`${way}-${name}`);
+  }
+}
+
+export const everyScreen = [
+  ...Object.entries(WAYS).map(([way, how]) => [`every screen, ${way}`, async (phone) => {
+    await phone.hold(how);
+    await lookAt(phone, way);
+  }]),
+  ['every screen, text at 200 %', async (phone) => {
+    await phone.hold({});
+    await phone.context.addInitScript(() => {
+      document.addEventListener('DOMContentLoaded', () => { document.documentElement.style.fontSize = '200%'; });
+    });
+    await lookAt(phone, 'large');
+  }],
+  ['the site keys are large enough for a glove', async (phone) => {
+    await phone.hold({});
+    await phone.goto(`#/job/${await sample(phone)}`);
+    for (const tool of ['tool-dip', 'tool-pass', 'tool-photo']) {
+      const { width, height } = await phone.the(tool).first().boundingBox();
+      assert.ok(Math.min(width, height) >= 72, `${tool} is ${width} by ${height}`);
+    }
+    const small = await phone.page.evaluate(() => [...document.querySelectorAll('button, a, select, summary')]
+      .filter((e) => e.checkVisibility() && e.getBoundingClientRect().width > 0)
+      .map((e) => [e.dataset.test ?? e.textContent, e.getBoundingClientRect()])
+      .filter(([, { width, height }]) => Math.min(width, height) < 47.5)
+      .map(([name, { width, height }]) => `${name}: ${Math.round(width)} by ${Math.round(height)}`));
+    assert.deepEqual(small, []);
+  }],
+];
