@@ -69,6 +69,14 @@ export class Phone {
     return text.replace(/\s+/g, ' ').trim();
   }
 
+  /** Asks until the answer is as it should be. */
+  async until(what, holds) {
+    const end = Date.now() + 20_000;
+    while (!(await holds())) {
+      if (Date.now() > end) throw new Error(`never: ${what}`);
+    }
+  }
+
   /** Waits until something says these words. */
   async says(test, words) {
     await this.the(test).filter({ hasText: words }).first().waitFor();

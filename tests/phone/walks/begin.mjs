@@ -24,7 +24,7 @@ export const begin = [
     await phone.look('03-today');
     const job = await phone.job();
     const { title, next, section } = await phone.ask('job', { job });
-    assert.equal(await phone.page.locator('h1').innerText(), title);
+    assert.ok((await phone.page.locator('h1').innerText()).endsWith(title));
     assert.equal(await phone.text('next'), next.text);
     assert.ok(section.layers.length >= 5, 'formation, two lifts, bed and blocks');
     return `${taps} tap`;

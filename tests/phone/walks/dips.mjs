@@ -24,6 +24,8 @@ export const dips = [
     await phone.tap('key-keep');
     // Block 60, bed 40 and stone 150 under a string raised 100 (hand arithmetic).
     await phone.says('dip-target', '350');
+    const kept = async () => JSON.stringify(await phone.ask('drafts')).includes('"raise":"100"');
+    await phone.until('the raise is kept', kept);
   }],
   ['a high reading fills the screen with what to do', async (phone) => {
     await open(phone);

@@ -108,7 +108,9 @@ fn logging_stops_at_a_full_disk_and_goes_on_when_there_is_room() {
 #[test]
 fn a_photo_or_a_paper_that_has_no_room_leaves_nothing_behind() {
     // No room at all, and room for a thumbnail but not for its photo.
-    for (little, spare) in both_ways(4000).into_iter().zip([0, 50]).chain([(Little::room(4000), 50)]) {
+    for (little, spare) in
+        both_ways(4000).into_iter().zip([0, 50]).chain([(Little::room(4000), 50)])
+    {
         let site = Site::begin_in(little.folder()).unwrap();
         let ballast = little.folder().join("ballast");
         fill(&little, &ballast, spare);

@@ -54,7 +54,8 @@ class KeptDrafts {
     const due = [...this.waiting];
     this.waiting.clear();
     try {
-      for (const [key, value] of due) await backend.ask('keep_draft', { key, value });
+      // All are sent before the first answer: the page may be going.
+      await Promise.all(due.map(([key, value]) => backend.ask('keep_draft', { key, value })));
     } catch {
       // What could not be kept waits for the next time; the screen itself still holds it.
       for (const [key, value] of due) if (!this.waiting.has(key)) this.waiting.set(key, value);
