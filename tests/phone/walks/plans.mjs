@@ -68,7 +68,6 @@ export const plans = [
   ['a job starts from a plan file', async (phone) => {
     const before = (await phone.ask('shelf')).jobs.length;
     await openFile(phone, fixture);
-    await phone.goto('#/new/check');
     await phone.the('plan-keep').waitFor();
     await phone.look('32-plan-file');
     await phone.tap('plan-keep');
@@ -84,7 +83,7 @@ export const plans = [
     const job = await phone.job();
     await phone.goto(`#/job/${job}/plan/layers`);
     await phone.type('sub-base', '250');
-    await phone.goto(`#/job/${job}/plan/check`);
+    await phone.tap('step-check');
     await phone.tap('plan-keep');
     await phone.the('next').waitFor();
     assert.equal((await phone.standing(job, 'plan')).length, 2);
