@@ -71,7 +71,7 @@ export class Phone {
 
   /** Asks until the answer is as it should be. */
   async until(what, holds) {
-    const end = Date.now() + 20_000;
+    const end = Date.now() + PATIENCE_MS;
     while (!(await holds())) {
       if (Date.now() > end) throw new Error(`never: ${what}`);
     }

@@ -24,8 +24,8 @@ export const dips = [
     await phone.tap('key-keep');
     // Block 60, bed 40 and stone 150 under a string raised 100 (hand arithmetic).
     await phone.says('dip-target', '350');
-    const kept = async () => JSON.stringify(await phone.ask('drafts')).includes('"raise":"100"');
-    await phone.until('the raise is kept', kept);
+    const job = await phone.job();
+    await phone.until('the raise is kept', async () => (await phone.ask('drafts'))[`dip.${job}`]?.raise === '100');
   }],
   ['a high reading fills the screen with what to do', async (phone) => {
     await open(phone);
@@ -101,12 +101,7 @@ export const dips = [
     await phone.keys('33');
     await phone.says('dip-reading', '33');
     const job = await phone.job();
-    await phone.page.waitForFunction(async ({ url, job }) => {
-      const body = JSON.stringify({ request: 'drafts', args: {} });
-      const headers = { 'content-type': 'application/json' };
-      const drafts = await (await fetch(`${url}/ipc/ask`, { method: 'POST', headers, body })).json();
-      return drafts[`dip.${job}`]?.reading === '33';
-    }, { url: phone.url, job });
+    await phone.until('the reading is kept', async () => (await phone.ask('drafts'))[`dip.${job}`]?.reading === '33');
     await phone.hold({});
     await open(phone);
     await phone.says('dip-reading', '33');

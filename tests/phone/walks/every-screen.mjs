@@ -48,7 +48,8 @@ export const everyScreen = [
       assert.ok(Math.min(width, height) >= 72, `${tool} is ${width} by ${height}`);
     }
     const small = await phone.page.evaluate(() => [...document.querySelectorAll('button, a, select, summary')]
-      .filter((e) => e.checkVisibility() && e.getBoundingClientRect().width > 0)
+      // What is drawn to scale has a key of its own beside it.
+      .filter((e) => e.checkVisibility() && e.getBoundingClientRect().width > 0 && !e.closest('[aria-hidden=true], svg a[tabindex="-1"]'))
       .map((e) => [e.dataset.test ?? e.textContent, e.getBoundingClientRect()])
       .filter(([, { width, height }]) => Math.min(width, height) < 47.5)
       .map(([name, { width, height }]) => `${name}: ${Math.round(width)} by ${Math.round(height)}`));

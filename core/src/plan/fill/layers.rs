@@ -24,17 +24,9 @@ pub(super) fn ground(at: &At, gaps: &mut Gaps) -> Option<Ground> {
             Some(0.0)
         }
     };
-    let soil = match get("soil") {
-        Some(given) => {
-            let choices: Vec<(&str, &str)> = soils().map(|s| (s, s)).collect();
-            Some(given.choice(&choices)?.to_owned())
-        }
-        None => None,
-    };
-    let measured = match get("cbr_percent") {
-        Some(given) => Some(given.number(0.1..=200.0, "%")?),
-        None => None,
-    };
+    let choices: Vec<(&str, &str)> = soils().map(|s| (s, s)).collect();
+    let soil = get("soil").and_then(|given| given.choice(&choices)).map(str::to_owned);
+    let measured = get("cbr_percent").and_then(|given| given.number(0.1..=200.0, "%"));
     let cbr_percent = measured.or_else(|| {
         let cbr = soil_cbr(soil.as_deref()?)?;
         gaps.0.push(Default {
