@@ -8,7 +8,7 @@ use fairfall_core::api::requests::PlanText;
 use fairfall_core::api::{Desk, log_lines, start_job, state_json};
 use fairfall_core::store::prepare_photo;
 use serde::Deserialize;
-use serde_json::{Map, Value, json};
+use serde_json::{Value, json};
 
 use crate::outside::{Told, desk};
 use crate::program::{Trouble, root};
@@ -114,8 +114,8 @@ impl Step {
     ) -> Result<(), Trouble> {
         let mut line =
             json!({ "kind": self.kind, "who": self.who, "body": self.body(desk, names)? });
-        if self.recorded.is_some() {
-            line["at"] = json!(self.at);
+        if let (Some(_), Some(members)) = (&self.recorded, line.as_object_mut()) {
+            members.insert("at".to_owned(), json!(self.at));
         }
         let mut answers = Vec::new();
         let logged = log_lines(desk, job, [Ok(line.to_string())].into_iter(), |answer| {
@@ -130,7 +130,7 @@ impl Step {
             (Some(words), told) => Err(format!("not refused with \"{words}\" but {told:?}").into()),
             (None, Some(problem)) => Err(format!("refused: {problem}").into()),
             (None, None) => {
-                if let (Some(name), Some(id)) = (&self.name, answer["id"].as_str()) {
+                if let (Some(name), Some(id)) = (&self.name, text(&answer, "id")) {
                     names.insert(name.clone(), id.to_owned());
                 }
                 let mut found = Vec::new();
@@ -152,7 +152,8 @@ impl Step {
                 }
             }
             ("strike", Some(members)) => {
-                if let Some(id) = members["entry"].as_str().and_then(|name| names.get(name)) {
+                let named = members.get("entry").and_then(Value::as_str);
+                if let Some(id) = named.and_then(|name| names.get(name)) {
                     members.insert("entry".into(), json!(id));
                 }
             }
@@ -162,40 +163,50 @@ impl Step {
     }
 }
 
+fn text<'a>(value: &'a Value, key: &str) -> Option<&'a str> {
+    value.get(key).and_then(Value::as_str)
+}
+
+fn list<'a>(value: &'a Value, key: &str) -> &'a [Value] {
+    value.get(key).and_then(Value::as_array).map_or(&[], Vec::as_slice)
+}
+
+/// A layer's name, with the number of its lift where it is one.
+fn layer_name(row: &Value) -> String {
+    let layer = text(row, "layer").unwrap_or_default();
+    match row.get("lift").and_then(Value::as_u64) {
+        Some(lift) => format!("{layer} {lift}"),
+        None => layer.to_owned(),
+    }
+}
+
 /// The state with its lists turned into members by name, which is how a case file has them.
 fn by_name(state: &Value) -> Value {
-    let mut named = state.clone();
-    let list = |key: &str| state[key].as_array().cloned().unwrap_or_default();
-    let lift = |row: &Value| row["lift"].as_u64().map_or(String::new(), |lift| format!(" {lift}"));
-    let name = |row: &Value, key: &str| row[key].as_str().unwrap_or_default().to_owned();
-    let mut layers = Map::new();
-    for layer in list("layers") {
-        for lift in layer["lifts"].as_array().cloned().unwrap_or_default() {
-            layers.insert(format!("{} {}", name(&lift, "layer"), lift["lift"]), lift);
-        }
-        layers.insert(name(&layer, "layer"), layer);
-    }
-    let missing = |row: &Value| row["missing"].as_array().map_or(0, Vec::len);
-    let stages = list("stages");
-    let of_stages = |value: &dyn Fn(&Value) -> Value| -> Map<String, Value> {
-        stages.iter().map(|row| (name(row, "stage"), value(row))).collect()
+    let member = |row: &Value, key: &str| row.get(key).cloned().unwrap_or_default();
+    let layers = list(state, "layers").iter().flat_map(|layer| {
+        let rows = list(layer, "lifts").iter().chain([layer]);
+        rows.map(|row| (layer_name(row), row.clone())).collect::<Vec<_>>()
+    });
+    let passes = list(state, "passes").iter().map(|row| {
+        let plant = text(row, "plant").unwrap_or_default();
+        (format!("{}, {plant}", layer_name(row)), member(row, "done"))
+    });
+    let of_stages = |value: &dyn Fn(&Value) -> Value| -> Value {
+        let named = |row| (text(row, "stage").unwrap_or_default().to_owned(), value(row));
+        Value::Object(list(state, "stages").iter().map(named).collect())
     };
-    named["layers"] = Value::Object(layers);
-    named["stages"] = Value::Object(of_stages(&|row| row["state"].clone()));
-    named["missing"] = Value::Object(of_stages(&|row| json!(missing(row))));
-    named["reasons"] = Value::Object(of_stages(&|row| row["reason"].clone()));
-    named["passes"] = list("passes")
-        .iter()
-        .map(|row| {
-            (
-                format!("{}{}, {}", name(row, "layer"), lift(row), name(row, "plant")),
-                row["done"].clone(),
-            )
-        })
-        .collect::<Map<_, _>>()
-        .into();
-    named["next"] = state["next"]["text"].clone();
-    named
+    let mut named = state.as_object().cloned().unwrap_or_default();
+    for (key, value) in [
+        ("layers", Value::Object(layers.collect())),
+        ("passes", Value::Object(passes.collect())),
+        ("stages", of_stages(&|row| member(row, "state"))),
+        ("missing", of_stages(&|row| json!(list(row, "missing").len()))),
+        ("reasons", of_stages(&|row| member(row, "reason"))),
+        ("next", state.pointer("/next/text").cloned().unwrap_or_default()),
+    ] {
+        named.insert(key.to_owned(), value);
+    }
+    Value::Object(named)
 }
 
 /// Half a tenth of a millimetre: numbers in case files are written to a tenth.

@@ -1,9 +1,11 @@
 //! The program's own binaries, run as a person's shell would run them.
 
+use std::collections::BTreeMap;
 use std::ffi::OsStr;
 use std::io::{Read as _, Write as _};
 use std::path::{Path, PathBuf};
 use std::process::{Child, Command, Output, Stdio};
+use std::sync::Mutex;
 
 use serde_json::Value;
 
@@ -16,12 +18,19 @@ pub fn root() -> PathBuf {
     tests.parent().unwrap_or(tests).to_owned()
 }
 
+/// Binaries that this test has built already.
+static BUILT: Mutex<BTreeMap<String, PathBuf>> = Mutex::new(BTreeMap::new());
+
 /// A binary of the workspace as the sources stand now. Built in the one way that everything here is
 /// built in, so that nothing is compiled twice.
 ///
 /// # Errors
 /// Where it does not build.
 pub fn binary(name: &str) -> Result<PathBuf, Trouble> {
+    let mut known = BUILT.lock().map_err(|_| "another test broke off while it built")?;
+    if let Some(path) = known.get(name) {
+        return Ok(path.clone());
+    }
     let built = Command::new(env!("CARGO"))
         .args(["build", "--quiet", "--workspace", "--features", "fairfall-app/custom-protocol"])
         .args(["--bin", name])
@@ -33,7 +42,9 @@ pub fn binary(name: &str) -> Result<PathBuf, Trouble> {
     // This test lies in the target folder's `debug/deps`.
     let test = std::env::current_exe()?;
     let debug = test.parent().and_then(Path::parent).ok_or("this test lies nowhere")?;
-    Ok(debug.join(name))
+    let path = debug.join(name);
+    known.insert(name.to_owned(), path.clone());
+    Ok(path)
 }
 
 /// The `fairfall` command line.

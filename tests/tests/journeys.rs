@@ -1,4 +1,5 @@
 //! Every case file in `tests/journeys`, walked on a real store.
+#![cfg(test)]
 
 use std::path::{Path, PathBuf};
 

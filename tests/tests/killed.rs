@@ -1,5 +1,6 @@
 //! A phone can die at any moment. `fairfall log` is killed without warning while entries are being
 //! written, again and again, and every entry it had acknowledged is in the store afterwards.
+#![cfg(test)]
 
 use std::collections::BTreeSet;
 use std::hint::spin_loop;

@@ -1,5 +1,6 @@
 //! The screens in a touch browser, driven as a person with a phone would. The walks are in
 //! `tests/phone`; pictures of each screen go to `out/screens`.
+#![cfg(test)]
 
 use std::process::{Command, Stdio};
 

@@ -1,6 +1,7 @@
 //! Examples from print and by hand, put to the whole program through its command line. Each names
 //! its source; where a source rounds, the tolerance is half of its last printed digit, both ways.
 //! What one sum of the core gives by itself is checked beside it, not here.
+#![cfg(test)]
 
 use std::f64::consts::PI;
 

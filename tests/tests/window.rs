@@ -1,5 +1,6 @@
 //! The real window: the built app under a display of its own, driven through WebKitWebDriver as a
 //! person at a desk would, and its store read afterwards.
+#![cfg(test)]
 
 use std::net::TcpListener;
 use std::path::Path;
