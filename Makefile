@@ -4,7 +4,7 @@ ALL := --workspace --features fairfall-app/custom-protocol
 BUILT := $(or $(CARGO_TARGET_DIR),target)/debug
 DEMO := out/demo
 # Which store `make app` opens; none means the one in your data folder.
-STORE ?=
+STORE :=
 
 SCREENS := ui/dist/index.html
 SCREEN_SOURCES := $(shell find ui/src core/words ui/index.html ui/package-lock.json ui/*.config.* -type f)

@@ -6,6 +6,7 @@ import { Phone } from './phone.mjs';
 import { begin } from './walks/begin.mjs';
 import { diary } from './walks/diary.mjs';
 import { dips } from './walks/dips.mjs';
+import { drawing } from './walks/drawing.mjs';
 import { everyScreen } from './walks/every-screen.mjs';
 import { notes } from './walks/notes.mjs';
 import { papers } from './walks/papers.mjs';
@@ -17,7 +18,9 @@ import { stages } from './walks/stages.mjs';
 const [url, out] = process.argv.slice(2);
 const phone = await Phone.open(url, out);
 let [passed, failed] = [0, 0];
-const walks = [...begin, ...dips, ...passes, ...photos, ...notes, ...stages, ...diary, ...papers, ...plans, ...everyScreen];
+const walks = [
+  ...begin, ...dips, ...passes, ...photos, ...notes, ...stages, ...diary, ...papers, ...drawing, ...plans, ...everyScreen,
+];
 try {
   for (const [name, walk] of walks) {
     try {

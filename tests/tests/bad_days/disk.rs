@@ -65,7 +65,9 @@ impl Drop for Little {
     fn drop(&mut self) {
         if let Little::Disk(folder) = self {
             let gone = Command::new("umount").arg("--lazy").arg(folder.path()).status();
-            assert!(gone.is_ok_and(|status| status.success()), "still mounted: {folder:?}");
+            if !gone.is_ok_and(|status| status.success()) {
+                eprintln!("still mounted: {}", folder.path().display());
+            }
         }
     }
 }
@@ -107,10 +109,10 @@ fn logging_stops_at_a_full_disk_and_goes_on_when_there_is_room() {
 
 #[test]
 fn a_photo_or_a_paper_that_has_no_room_leaves_nothing_behind() {
-    // No room at all, and room for a thumbnail but not for its photo.
-    for (little, spare) in
-        both_ways(4000).into_iter().zip([0, 50]).chain([(Little::room(4000), 50)])
-    {
+    // Room for a thumbnail but not for its photo, and on a disk of its own no room at all.
+    let no_room = Some(Little::room(4000)).filter(|little| matches!(little, Little::Disk(_)));
+    let ways = both_ways(4000).into_iter().map(|little| (little, 50));
+    for (little, spare) in ways.chain(no_room.map(|little| (little, 0))) {
         let site = Site::begin_in(little.folder()).unwrap();
         let ballast = little.folder().join("ballast");
         fill(&little, &ballast, spare);

@@ -1,7 +1,7 @@
 import { fit, moveBy, zoomAt, type Point, type View } from '../domain/drawing/view';
 
-/** A slip of the finger under so many pixels is not a drag. */
-const SLIP = 5;
+/** A slip of the finger of 2 mm is not a drag: at 160 pixels to the inch, 12.6. */
+const SLIP = 12.6;
 /** Two presses within this time and this near are a double press. */
 const DOUBLE_MS = 320;
 const DOUBLE_PX = 30;

@@ -1,0 +1,79 @@
+// The plan view under the fingers: pinch, pan, double tap, and what it shows.
+import assert from 'node:assert/strict';
+
+async function open(phone) {
+  await phone.goto(`#/job/${await phone.job()}`);
+  await phone.tap('place-drawing');
+  await phone.the('plan').waitFor();
+}
+
+const scale = async (phone) => Number(await phone.the('plan').getAttribute('data-scale'));
+
+/** Moves fingers over the drawing, each from one place to another, given from its middle in px. */
+async function fingers(phone, ways) {
+  const { x, y, width, height } = await phone.the('plan').boundingBox();
+  const at = (share) => ways.map(([from, to], id) => ({
+    id,
+    x: x + width / 2 + from[0] + (to[0] - from[0]) * share,
+    y: y + height / 2 + from[1] + (to[1] - from[1]) * share,
+  }));
+  const browser = await phone.context.newCDPSession(phone.page);
+  const send = (type, touchPoints) => browser.send('Input.dispatchTouchEvent', { type, touchPoints });
+  await send('touchStart', at(0));
+  for (const share of [0.25, 0.5, 0.75, 1]) await send('touchMove', at(share));
+  await send('touchEnd', []);
+  await browser.detach();
+}
+
+export const drawing = [
+  ['two fingers apart bring the drawing nearer, together take it away', async (phone) => {
+    await open(phone);
+    await phone.look('34-drawing');
+    const whole = await scale(phone);
+    await fingers(phone, [[[-30, 0], [-90, 0]], [[30, 0], [90, 0]]]);
+    await phone.until('it is nearer', async () => (await scale(phone)) > whole * 2.5);
+    const near = await scale(phone);
+    await phone.look('35-drawing-near');
+    await fingers(phone, [[[-80, 0], [-40, 0]], [[80, 0], [40, 0]]]);
+    await phone.until('it is further', async () => (await scale(phone)) < near * 0.6);
+    await phone.tap('zoom-whole');
+    await phone.until('it is whole', async () => Math.abs((await scale(phone)) - whole) < 1e-6);
+  }],
+  ['one finger moves it, and a slip of 2 mm does not', async (phone) => {
+    await open(phone);
+    await phone.tap('zoom-in');
+    const label = phone.the('plan').locator('text').first();
+    const before = await label.boundingBox();
+    // 2 mm on this phone are about 12 px.
+    await fingers(phone, [[[0, 0], [6, 5]]]);
+    const slipped = await label.boundingBox();
+    assert.ok(Math.hypot(slipped.x - before.x, slipped.y - before.y) < 1, 'a slip is no drag');
+    await fingers(phone, [[[0, 0], [60, 40]]]);
+    await phone.until('it has moved', async () => {
+      const after = await label.boundingBox();
+      return after === null || Math.abs(after.x - before.x) > 30;
+    });
+  }],
+  ['what it shows is switched off and stays off', async (phone) => {
+    await open(phone);
+    const lines = () => phone.the('plan').locator('*').count();
+    const before = await lines();
+    await phone.tap('drawing-shown');
+    await phone.tap('show-strings');
+    await phone.look('36-drawing-shown');
+    await phone.tap(phone.the('shown-dialog').getByTestId('close'));
+    const without = await lines();
+    assert.ok(without < before, `${without} of ${before}`);
+    await phone.until('it is kept', async () => (await phone.ask('drafts'))['drawing.shown']?.strings === false);
+    await open(phone);
+    assert.equal(await lines(), without);
+  }],
+  ['the table under it says it all', async (phone) => {
+    const { drawing: { pins } } = await phone.ask('job', { job: await phone.job() });
+    await open(phone);
+    const table = await phone.text('pin-table');
+    for (const { name, finished_mm } of pins) {
+      assert.ok(table.includes(name) && table.includes(String(Math.abs(Math.round(finished_mm)))), `${name}: ${table}`);
+    }
+  }],
+];
