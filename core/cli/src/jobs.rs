@@ -35,6 +35,10 @@ pub fn new(store: &Path, plan: &Path) -> Result<Outcome, Trouble> {
     let text = read_text(plan)?;
     // A bad plan leaves no store behind.
     Plan::parse(&text)?;
+    if store.is_file() {
+        let problem = format!("{} is a file; a store is a folder", store.display());
+        return Err(Trouble::input("", problem, "a folder, which is made if there is none"));
+    }
     let mut desk = open_or_begin(store)?;
     let attention = !desk.store.notices().is_empty();
     let started = api::start_job(&mut desk, PlanText { text })?;

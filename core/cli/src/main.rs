@@ -17,9 +17,18 @@ use std::process::ExitCode;
 use clap::Parser as _;
 
 use arguments::{Arguments, Command};
+use outcome::Trouble;
 
 fn main() -> ExitCode {
-    let arguments = Arguments::parse();
+    let arguments = match Arguments::try_parse() {
+        Ok(arguments) => arguments,
+        Err(error) if error.use_stderr() && std::env::args_os().any(|a| a == "--json") => {
+            let said = error.to_string();
+            let said = said.lines().next().unwrap_or_default().trim_start_matches("error: ");
+            return Trouble::input("", said, "a command as `fairfall --help` shows").print(true);
+        }
+        Err(error) => error.exit(),
+    };
     let json = arguments.json;
     let done = match arguments.command {
         Command::Plan { plan } => plan::plan(&plan),

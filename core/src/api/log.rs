@@ -9,6 +9,7 @@ use super::views::{Changed, DipAnswer, DipTarget, Logged};
 use super::{Desk, Fault, job_view};
 use crate::diary::{Body, Dip, Draft, Entry, kinds};
 use crate::job::{JobState, Target, accept};
+use crate::levels::Word;
 use crate::plan::Problem;
 use crate::store;
 use crate::words::Phrase;
@@ -243,7 +244,12 @@ pub fn dip_target(desk: &mut Desk, arguments: DipPlace) -> Result<DipTarget, Fau
     })
 }
 
+/// Whether a reading is asked about: outside the tolerance, and far from what the nearest dips of
+/// its layer say, or, for the first dip of a layer, from what the tape should read.
 fn doubt(state: &JobState, dip: &Dip, target: &Target) -> Option<Phrase> {
+    if target.word == Word::Right {
+        return None;
+    }
     let mut near: Vec<(f64, f64)> = state
         .dips
         .iter()
@@ -255,14 +261,64 @@ fn doubt(state: &JobState, dip: &Dip, target: &Target) -> Option<Phrase> {
         .collect();
     near.sort_by(|a, b| a.0.total_cmp(&b.0));
     near.truncate(3);
-    if near.is_empty() {
-        // The first dip of a layer is held against its design.
-        near.push((0.0, 0.0));
-    }
-    let expected = near.iter().map(|(_, high)| high).sum::<f64>() / near.len() as f64;
+    let (code, expected) = if near.is_empty() {
+        ("doubt.far_from_target", 0.0)
+    } else {
+        ("doubt.far_off", near.iter().map(|(_, high)| high).sum::<f64>() / near.len() as f64)
+    };
     let off = (target.high.to_mm() - expected).abs();
     (off > DOUBTFUL_MM).then(|| {
         let reading = dip.reading_mm.into();
-        Phrase::new("doubt.far_off", [("reading", reading), ("off", off.round().into())])
+        Phrase::new(code, [("reading", reading), ("off", off.round().into())])
     })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::diary::{HybridTime, PlanRevision};
+    use crate::job::fold;
+
+    /// A level rectangle under a build-up of 250, with dips of its formation already taken.
+    fn doubted(taken: &[f64], reading: f64) -> Option<String> {
+        let plan = json!({
+            "fairfall_plan": 1, "title": "t", "use": "foot",
+            "outline": { "rectangle": { "length_m": 4, "width_m": 2 } },
+            "surface": { "edge_levels": [{ "at_m": 0, "mm": 0 }], "crossfall_one_in": null },
+            "layers": { "bed_mm": 40, "sub_base_mm": 150 },
+        });
+        let dip = |reading_mm| Dip {
+            layer: crate::buildup::Layer::Formation,
+            lift: None,
+            from: "R1".to_owned(),
+            to: "F1".to_owned(),
+            at_m: 1.0,
+            raise_mm: 0.0,
+            reading_mm,
+        };
+        let bodies = std::iter::once(Body::Plan(PlanRevision { plan }))
+            .chain(taken.iter().map(|reading| Body::Dip(dip(*reading))));
+        let now = time("2026-04-07T08:40:00+01:00").unwrap();
+        let mut entries: Vec<Entry> = Vec::new();
+        for (index, body) in (1_u128..).zip(bodies) {
+            let clock = HybridTime { millis: entries.len() as i64, counter: 0 };
+            let previous = entries.last().map(|e| (e.seq, e.hash.as_str()));
+            let draft = Draft { at: None, who: String::new(), body };
+            let ids = (Uuid::from_u128(index), Uuid::nil(), Uuid::nil());
+            entries.push(Entry::new(ids, previous, clock, now, draft).unwrap());
+        }
+        let state = fold(&entries).unwrap();
+        let target = crate::job::dip_target(&state, &dip(reading)).unwrap();
+        doubt(&state, &dip(reading), &target).map(|phrase| phrase.code)
+    }
+
+    #[test]
+    fn a_reading_is_doubted_for_what_is_true_of_it() {
+        let code = |text: &str| Some(text.to_owned());
+        assert_eq!(doubted(&[], 0.0), code("doubt.far_from_target"));
+        assert_eq!(doubted(&[252.0], 400.0), code("doubt.far_off"));
+        // Right is right, whatever the neighbour says.
+        assert_eq!(doubted(&[300.0], 250.0), None);
+        assert_eq!(doubted(&[], 225.0), None);
+    }
 }

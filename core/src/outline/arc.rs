@@ -15,6 +15,9 @@ pub enum ArcError {
     /// A length is zero, negative or not finite.
     #[error("a length is not above zero")]
     NotPositive,
+    /// The radius is beyond any curve that is set out by hand, and the sums would lose its offsets.
+    #[error("the radius is more than 1000 km")]
+    TooLarge,
     /// The chord is longer than the circle is wide.
     #[error("the chord is longer than twice the radius")]
     ChordTooLong,
@@ -29,6 +32,9 @@ pub struct Offset {
     pub offset: Length,
 }
 
+/// Radii beyond this are refused.
+const LARGEST_RADIUS: Length = Length::from_m(1e6);
+
 /// More offsets than this are of no use to anyone.
 const MOST_OFFSETS: u32 = 10_000;
 
@@ -38,8 +44,11 @@ impl ChordArc {
     /// # Errors
     /// [`ArcError`] where there is none.
     pub fn new(radius: Length, chord: Length) -> Result<Self, ArcError> {
-        if !(radius.to_m() > 0.0 && chord.to_m() > 0.0 && radius.to_m().is_finite()) {
+        if !(radius.to_m() > 0.0 && chord.to_m() > 0.0) {
             return Err(ArcError::NotPositive);
+        }
+        if radius > LARGEST_RADIUS {
+            return Err(ArcError::TooLarge);
         }
         if chord > radius * 2.0 {
             return Err(ArcError::ChordTooLong);
@@ -168,6 +177,8 @@ mod tests {
         let m = Length::from_m;
         assert_eq!(ChordArc::new(m(1.0), m(2.1)), Err(ArcError::ChordTooLong));
         assert_eq!(ChordArc::new(m(0.0), m(1.0)), Err(ArcError::NotPositive));
+        assert_eq!(ChordArc::new(m(1e300), m(4.0)), Err(ArcError::TooLarge));
+        assert_eq!(ChordArc::new(m(f64::NAN), m(4.0)), Err(ArcError::NotPositive));
         assert_eq!(ChordArc::from_rise(m(1.0), m(0.0)), Err(ArcError::NotPositive));
     }
 }

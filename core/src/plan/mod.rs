@@ -137,7 +137,8 @@ impl Plan {
                 right: format!("a plan file of at most {LARGEST_PLAN_BYTES} bytes"),
             }]);
         }
-        match serde_json::from_str(text) {
+        // Some editors begin a text file with a byte-order mark.
+        match serde_json::from_str(text.trim_start_matches('\u{feff}')) {
             Ok(value) => Plan::read(value),
             Err(error) => Err(vec![Problem {
                 at: String::new(),

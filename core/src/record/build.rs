@@ -10,7 +10,8 @@ use crate::api::{defaults, dip_view, drawing, says, section, spread};
 use crate::buildup::{Layer, Use, tolerance};
 use crate::diary::{Body, Entry};
 use crate::job::{
-    DipTaken, JobState, LayerStand, PassCount, Stage, StageState, layer_stands, pass_counts, stages,
+    DipTaken, JobState, LayerStand, PassCount, Stage, StageStand, StageState, layer_stands,
+    pass_counts, stages,
 };
 use crate::levels::Word;
 use crate::words::word;
@@ -67,7 +68,10 @@ pub fn build(
         surface: surface(state),
         deliveries: deliveries(state),
         photos: photos(state),
-        exceptions: exceptions(state, entries),
+        exceptions: unfinished(&stage_stands, made_at, made_by)
+            .into_iter()
+            .chain(exceptions(state, entries))
+            .collect(),
         not_measured: not_measured(state, &stands, &passes),
         stages: stage_stands
             .iter()
@@ -224,6 +228,27 @@ fn photos(state: &JobState) -> Vec<RecordPhoto> {
     let order = Stage::in_order(state.plan.r#use);
     photos.sort_by_key(|photo| order.iter().position(|stage| *stage == photo.stage));
     photos
+}
+
+/// That work is not finished, where a stage before the handing over is open.
+fn unfinished(
+    stands: &[StageStand],
+    made_at: DateTime<FixedOffset>,
+    made_by: &str,
+) -> Option<Exception> {
+    let open: Vec<String> = stands
+        .iter()
+        .filter(|s| s.is_open() && !matches!(s.stage, Stage::HandOver | Stage::ReturnVisit))
+        .map(|s| stage_name(s.stage))
+        .collect();
+    let count = u32::try_from(open.len()).ok().filter(|count| *count > 0)?;
+    let values = [("count", count.into()), ("stages", open.join(", ").into())];
+    Some(Exception {
+        at: made_at.to_rfc3339(),
+        who: made_by.to_owned(),
+        kind: word("exception.unfinished"),
+        text: crate::words::Phrase::new("exception.unfinished_text", values).text,
+    })
 }
 
 /// What differs from the plan, in the order it happened: dips outside the tolerance (those put

@@ -19,7 +19,9 @@ class App {
 
   async load(): Promise<void> {
     try {
-      await Promise.all([this.readShelf(), drafts.load()]);
+      // The first screen is drawn as soon as the shelf is there, and reads what was typed.
+      await drafts.load();
+      await this.readShelf();
       this.fault = null;
     } catch (thrown) {
       this.fault = Fault.from(thrown);
