@@ -24,7 +24,9 @@ fn main() -> ExitCode {
         Ok(arguments) => arguments,
         Err(error) if error.use_stderr() && std::env::args_os().any(|a| a == "--json") => {
             let said = error.to_string();
-            let said = said.lines().next().unwrap_or_default().trim_start_matches("error: ");
+            let said = said.split("\n\n").next().unwrap_or_default();
+            let said: Vec<&str> = said.trim_start_matches("error: ").split_whitespace().collect();
+            let said = said.join(" ");
             return Trouble::input("", said, "a command as `fairfall --help` shows").print(true);
         }
         Err(error) => error.exit(),

@@ -76,6 +76,9 @@ impl Trouble {
                 ExitCode::from(2)
             }
             Trouble::Machine(text) => {
+                if as_json {
+                    println!("{}", json!({ "failed": text }));
+                }
                 eprintln!("{text}");
                 ExitCode::from(3)
             }

@@ -24,18 +24,36 @@ pub fn record(store: &Path, job: &str, out: &Path, paper: Paper) -> Result<Outco
     let mut desk = open(store)?;
     let (to_make, made) = issue(&mut desk, job, paper.into(), Some(out))?;
     let number = to_make.record.number;
-    let open_gates = to_make.record.stages.iter().any(|s| s.by.is_empty());
+    let missing = missing_photos(&desk, &to_make);
     let json = json!({
         "file": out, "kept": to_make.file, "number": number, "pages": made.pages,
         "not_measured": to_make.record.not_measured, "exceptions": to_make.record.exceptions.len(),
+        "unfinished": to_make.record.unfinished, "changed_entries": to_make.record.changed_entries,
+        "missing_photos": missing,
     });
-    let text = format!(
-        "completion record, issue {}, {} pages: {}",
+    let mut text = format!(
+        "completion record, issue {}, {} pages: {}\n",
         number.unwrap_or_default(),
         made.pages,
         out.display()
     );
-    Ok(Outcome { json: Some(json), text, attention: open_gates && number.is_none() })
+    let counts = [
+        (to_make.record.unfinished, "stages before the handing over are not closed"),
+        (to_make.record.changed_entries, "entries are not as they were written: see `verify`"),
+        (missing, "photos are not there, or not as they were kept: see `verify`"),
+    ];
+    let mut attention = false;
+    for (count, what) in counts.into_iter().filter(|(count, _)| *count > 0) {
+        attention = true;
+        text.push_str(&format!("{count} {what}\n"));
+    }
+    Ok(Outcome { json: Some(json), text, attention })
+}
+
+/// Photos of a record that the store does not hold as they were kept.
+fn missing_photos(desk: &Desk, paper: &PaperToMake) -> u32 {
+    let missing = paper.record.photos.iter().filter(|p| !api::photo_holds(desk, &p.sha256)).count();
+    u32::try_from(missing).unwrap_or(u32::MAX)
 }
 
 /// Sets the next issue of a job's completion record, writes it, and logs it.

@@ -27,7 +27,7 @@ pub use plan_view::{look_at_plan, revise_plan, start_job, start_sample};
 pub(crate) use says::{place, says};
 pub use shelf::{drafts, keep_draft, set_person, shelf};
 pub use typescript::typescript;
-pub use verify::{verify_json, verify_store};
+pub use verify::{photo_holds, verify_json, verify_store};
 
 use crate::outside::Outside;
 use crate::store::Store;

@@ -37,6 +37,12 @@ pub fn verify_store(desk: &Desk) -> Result<Vec<(String, bool)>, Fault> {
     Ok(checked)
 }
 
+/// Whether a photo is there and its bytes are those it was kept with.
+pub fn photo_holds(desk: &Desk, sha256: &str) -> bool {
+    let kept = desk.store.photo(sha256, false);
+    kept.is_ok_and(|bytes| hex(&Sha256::digest(bytes)) == sha256)
+}
+
 /// Every photo an entry names is there, and its bytes are those it was kept with.
 fn photos_of(desk: &Desk, entries: &[Entry]) -> Vec<(String, bool)> {
     entries
@@ -46,11 +52,9 @@ fn photos_of(desk: &Desk, entries: &[Entry]) -> Vec<(String, bool)> {
             _ => None,
         })
         .map(|sha256| {
-            let holds = desk
-                .store
-                .photo(&sha256, false)
-                .is_ok_and(|bytes| hex(&Sha256::digest(bytes)) == sha256);
-            (format!("photo {}…", sha256.get(..12).unwrap_or(&sha256)), holds)
+            let holds = photo_holds(desk, &sha256);
+            let short = sha256.get(..12).unwrap_or(&sha256);
+            (format!("photo {short}… is there, as it was kept"), holds)
         })
         .collect()
 }

@@ -8,7 +8,7 @@ use super::data::{
 };
 use crate::api::{defaults, dip_view, drawing, says, section, spread};
 use crate::buildup::{Layer, Use, tolerance};
-use crate::diary::{Body, Entry};
+use crate::diary::{Body, Entry, check_chains};
 use crate::job::{
     DipTaken, JobState, LayerStand, PassCount, Stage, StageStand, StageState, layer_stands,
     pass_counts, stages,
@@ -33,6 +33,23 @@ pub fn build(
     let stands = layer_stands(state);
     let passes = pass_counts(state);
     let stage_stands = stages(state);
+    let changed = check_chains(entries);
+    let open = open_stages(&stage_stands);
+    let unfinished = u32::try_from(open.len()).unwrap_or(u32::MAX);
+    let wrong_now = |kind: &str, text: String| Exception {
+        at: made_at.to_rfc3339(),
+        who: made_by.to_owned(),
+        kind: word(kind),
+        text,
+    };
+    let not_finished = (unfinished > 0).then(|| {
+        let values = [("count", unfinished.into()), ("stages", open.join(", ").into())];
+        let text = crate::words::Phrase::new("exception.unfinished_text", values).text;
+        wrong_now("exception.unfinished", text)
+    });
+    let now_wrong = not_finished
+        .into_iter()
+        .chain(changed.iter().map(|fault| wrong_now("exception.changed", fault.to_string())));
     let worked: Vec<&Entry> =
         entries.iter().filter(|e| !matches!(e.kind.as_str(), "plan" | "record")).collect();
     let day = |e: Option<&&Entry>| e.map(|e| e.at.date_naive().to_string()).unwrap_or_default();
@@ -68,10 +85,9 @@ pub fn build(
         surface: surface(state),
         deliveries: deliveries(state),
         photos: photos(state),
-        exceptions: unfinished(&stage_stands, made_at, made_by)
-            .into_iter()
-            .chain(exceptions(state, entries))
-            .collect(),
+        exceptions: now_wrong.chain(exceptions(state, entries)).collect(),
+        unfinished,
+        changed_entries: u32::try_from(changed.len()).unwrap_or(u32::MAX),
         not_measured: not_measured(state, &stands, &passes),
         stages: stage_stands
             .iter()
@@ -230,25 +246,13 @@ fn photos(state: &JobState) -> Vec<RecordPhoto> {
     photos
 }
 
-/// That work is not finished, where a stage before the handing over is open.
-fn unfinished(
-    stands: &[StageStand],
-    made_at: DateTime<FixedOffset>,
-    made_by: &str,
-) -> Option<Exception> {
-    let open: Vec<String> = stands
+/// The stages before the handing over that are open, by name.
+fn open_stages(stands: &[StageStand]) -> Vec<String> {
+    stands
         .iter()
         .filter(|s| s.is_open() && !matches!(s.stage, Stage::HandOver | Stage::ReturnVisit))
         .map(|s| stage_name(s.stage))
-        .collect();
-    let count = u32::try_from(open.len()).ok().filter(|count| *count > 0)?;
-    let values = [("count", count.into()), ("stages", open.join(", ").into())];
-    Some(Exception {
-        at: made_at.to_rfc3339(),
-        who: made_by.to_owned(),
-        kind: word("exception.unfinished"),
-        text: crate::words::Phrase::new("exception.unfinished_text", values).text,
-    })
+        .collect()
 }
 
 /// What differs from the plan, in the order it happened: dips outside the tolerance (those put

@@ -53,6 +53,10 @@ pub struct Record {
     pub photos: Vec<RecordPhoto>,
     /// What differs from the plan, in the open.
     pub exceptions: Vec<Exception>,
+    /// Stages before the handing over that are not closed.
+    pub unfinished: u32,
+    /// Entries that are not as they were written, or do not follow the one before.
+    pub changed_entries: u32,
     /// What was not measured, a sentence each.
     pub not_measured: Vec<String>,
     /// Stages with who closed them and when.

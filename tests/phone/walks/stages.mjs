@@ -7,6 +7,19 @@ const stateOf = async (phone, name) => {
 };
 
 export const stages = [
+  ['what is typed in a sheet is there after the phone\'s Back', async (phone) => {
+    const job = await phone.job();
+    await phone.goto(`#/job/${job}/stage/before_start`);
+    await phone.tap('answer-strings_set');
+    await phone.type('answer-text', 'Datum: top of the back step');
+    await phone.page.goBack();
+    await phone.goto(`#/job/${job}/stage/before_start`);
+    await phone.tap('answer-strings_set');
+    await phone.the('answer-text').waitFor();
+    assert.equal(await phone.the('answer-text').inputValue(), 'Datum: top of the back step');
+    await phone.the('answer-text').fill('');
+    await phone.tap('close');
+  }],
   ['the person answers what only they can, and the stage is done', async (phone) => {
     const job = await phone.job();
     await phone.goto(`#/job/${job}/stage/before_start`);
