@@ -76,9 +76,6 @@ impl Trouble {
                 ExitCode::from(2)
             }
             Trouble::Machine(text) => {
-                if as_json {
-                    println!("{}", json!({ "failed": text }));
-                }
                 eprintln!("{text}");
                 ExitCode::from(3)
             }
