@@ -69,7 +69,13 @@ pub fn parse_length(text: &str) -> Result<Length, LengthParseError> {
                 negative |= number.is_sign_negative();
                 pending = Some(number.abs());
             }
-            Token::Fraction(fraction) => pending = Some(pending.unwrap_or(0.0) + fraction),
+            Token::Fraction(fraction) => {
+                if pending.is_some() && fraction.is_sign_negative() {
+                    return Err(LengthParseError::NotALength(text.trim().to_owned()));
+                }
+                negative |= fraction.is_sign_negative();
+                pending = Some(pending.unwrap_or(0.0) + fraction.abs());
+            }
             Token::Unit(unit) => {
                 let Some(number) = pending.take() else {
                     return Err(LengthParseError::NotALength(text.trim().to_owned()));
@@ -127,9 +133,10 @@ fn tokens(text: &str) -> Result<Vec<Token>, LengthParseError> {
 
 fn number(part: &str) -> Option<Token> {
     if let Some((over, under)) = part.split_once('/') {
+        let (sign, over) = over.strip_prefix('-').map_or((1.0, over), |over| (-1.0, over));
         let over: u32 = over.parse().ok()?;
         let under: u32 = under.parse().ok()?;
-        return (under > 0).then(|| Token::Fraction(f64::from(over) / f64::from(under)));
+        return (under > 0).then(|| Token::Fraction(sign * f64::from(over) / f64::from(under)));
     }
     part.parse().ok().filter(|n: &f64| n.is_finite()).map(Token::Number)
 }
@@ -211,6 +218,7 @@ mod tests {
             ("10 5/8\"", 269.875),
             ("7 ft 10", 2387.6),
             ("-30 mm", -30.0),
+            ("-1/8 in", -3.175),
         ];
         for (text, mm) in cases {
             let read = parse_length(text).map(Length::to_mm);
@@ -220,8 +228,19 @@ mod tests {
 
     #[test]
     fn refuses_what_is_no_length() {
-        for text in ["", "  ", "m", "2.4.1", "2 3", "1/0 in", "10 in 2 ft", "2 m 3 m", "abc", "1-2"]
-        {
+        for text in [
+            "",
+            "  ",
+            "m",
+            "2.4.1",
+            "2 3",
+            "1/0 in",
+            "10 in 2 ft",
+            "2 m 3 m",
+            "abc",
+            "1-2",
+            "2 -1/8 in",
+        ] {
             assert!(parse_length(text).is_err(), "{text} was read");
         }
     }
