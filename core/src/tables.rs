@@ -30,7 +30,7 @@ pub struct Table {
 /// A problem in a table, at its line.
 pub(crate) fn problem(line: u64, problem: impl Into<String>, right: impl Into<String>) -> Problem {
     let at = if line == 0 { String::new() } else { format!("line {line}") };
-    Problem { at, problem: problem.into(), right: right.into() }
+    Problem::new(at, problem, right)
 }
 
 /// Reads a table.

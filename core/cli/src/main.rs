@@ -17,17 +17,12 @@ use std::process::ExitCode;
 use clap::Parser as _;
 
 use arguments::{Arguments, Command};
-use outcome::Trouble;
 
 fn main() -> ExitCode {
     let arguments = match Arguments::try_parse() {
         Ok(arguments) => arguments,
         Err(error) if error.use_stderr() && std::env::args_os().any(|a| a == "--json") => {
-            let said = error.to_string();
-            let said = said.split("\n\n").next().unwrap_or_default();
-            let said: Vec<&str> = said.trim_start_matches("error: ").split_whitespace().collect();
-            let said = said.join(" ");
-            return Trouble::input("", said, "a command as `fairfall --help` shows").print(true);
+            return outcome::usage(&error).print(true);
         }
         Err(error) => error.exit(),
     };

@@ -54,11 +54,7 @@ pub enum Trouble {
 impl Trouble {
     /// One problem with the input.
     pub fn input(at: &str, problem: impl Into<String>, right: impl Into<String>) -> Self {
-        Trouble::BadInput(vec![Problem {
-            at: at.to_owned(),
-            problem: problem.into(),
-            right: right.into(),
-        }])
+        Trouble::BadInput(vec![Problem::new(at, problem, right)])
     }
 
     /// Prints what went wrong and gives the exit status.
@@ -110,6 +106,14 @@ impl From<Vec<Problem>> for Trouble {
     fn from(problems: Vec<Problem>) -> Self {
         Trouble::BadInput(problems)
     }
+}
+
+/// What was typed is no command: the first paragraph of what the parser says, in one line.
+pub fn usage(error: &clap::Error) -> Trouble {
+    let said = error.to_string();
+    let said = said.split("\n\n").next().unwrap_or_default().trim_start_matches("error: ");
+    let words: Vec<&str> = said.split_whitespace().collect();
+    Trouble::input("", words.join(" "), "a command as `fairfall --help` shows")
 }
 
 /// Rows of text in columns, the first column left, the others right where they are numbers.

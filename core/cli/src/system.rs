@@ -3,9 +3,9 @@
 use std::path::Path;
 
 use chrono::{DateTime, FixedOffset};
-use fairfall_core::api::Desk;
+use fairfall_core::api::{self, Desk};
 use fairfall_core::outside::Outside;
-use fairfall_core::store::{Notice, Store};
+use fairfall_core::store::Store;
 
 use crate::outcome::Trouble;
 
@@ -45,14 +45,6 @@ pub fn open_or_begin(folder: &Path) -> Result<Desk, Trouble> {
 
 fn tell(store: &Store) {
     for notice in store.notices() {
-        match notice {
-            Notice::DamagedMovedAside(file) => eprintln!(
-                "The store's file was damaged. It was moved aside to {file}, whole, and a new \
-                 store was begun."
-            ),
-            Notice::Upgraded(file) => {
-                eprintln!("The store was brought up to date; a copy of the old file is {file}.");
-            }
-        }
+        eprintln!("{}", api::notice(notice).text);
     }
 }

@@ -25,11 +25,7 @@ impl Fault {
 
     /// A request that no screen of this version sends.
     pub fn bad_request(why: &str) -> Self {
-        Fault::bad_input(&[Problem {
-            at: String::new(),
-            problem: why.to_owned(),
-            right: "a request of this version".to_owned(),
-        }])
+        Fault::bad_input(&[Problem::new("", why, "a request of this version")])
     }
 
     /// Something that is not there.

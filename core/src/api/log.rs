@@ -10,6 +10,7 @@ use super::{Desk, Fault, job_view};
 use crate::diary::{Body, Dip, Draft, Entry, kinds};
 use crate::job::{JobState, Target, accept};
 use crate::levels::Word;
+use crate::outline::distance;
 use crate::plan::Problem;
 use crate::store;
 use crate::words::Phrase;
@@ -41,7 +42,7 @@ pub fn log(desk: &mut Desk, arguments: LogEntry) -> Result<Logged, Fault> {
 }
 
 fn problem(at: &str, problem: impl Into<String>, right: impl Into<String>) -> Fault {
-    Fault::bad_input(&[Problem { at: at.to_owned(), problem: problem.into(), right: right.into() }])
+    Fault::bad_input(&[Problem::new(at, problem, right)])
 }
 
 fn time(text: &str) -> Result<DateTime<FixedOffset>, Fault> {
@@ -72,20 +73,16 @@ fn log_onto(
     let mut problems = accept(state, entries, &body);
     let now = desk.outside.now();
     if at.is_some_and(|at| at > now + chrono::Duration::minutes(10)) {
-        problems.push(Problem {
-            at: "/at".to_owned(),
-            problem: "this is in the future".to_owned(),
-            right: "a time that has passed".to_owned(),
-        });
+        problems.push(Problem::new("/at", "this is in the future", "a time that has passed"));
     }
     if let Body::Photo(photo) = &body
         && desk.store.photo(&photo.sha256, true).is_err()
     {
-        problems.push(Problem {
-            at: "/sha256".to_owned(),
-            problem: "no photo is kept under this hash".to_owned(),
-            right: "keep the photo first".to_owned(),
-        });
+        problems.push(Problem::new(
+            "/sha256",
+            "no photo is kept under this hash",
+            "keep the photo first",
+        ));
     }
     if !problems.is_empty() {
         return Err(Fault::bad_input(&problems));
@@ -254,10 +251,7 @@ fn doubt(state: &JobState, dip: &Dip, target: &Target) -> Option<Phrase> {
         .dips
         .iter()
         .filter(|d| (d.dip.layer, d.dip.lift) == (dip.layer, dip.lift) && !d.superseded)
-        .map(|d| {
-            let (dx, dy) = (d.point.x - target.point.x, d.point.y - target.point.y);
-            (dx.hypot(dy), d.high.to_mm())
-        })
+        .map(|d| (distance(d.point, target.point).to_m(), d.high.to_mm()))
         .collect();
     near.sort_by(|a, b| a.0.total_cmp(&b.0));
     near.truncate(3);

@@ -25,7 +25,7 @@ pub use papers::{PaperToMake, issue_record, record_data};
 pub(crate) use plan_view::{defaults, drawing, section};
 pub use plan_view::{look_at_plan, revise_plan, start_job, start_sample};
 pub(crate) use says::{place, says};
-pub use shelf::{drafts, keep_draft, set_person, shelf};
+pub use shelf::{drafts, keep_draft, notice, set_person, shelf};
 pub use typescript::typescript;
 pub use verify::{photo_holds, verify_json, verify_store};
 

@@ -41,7 +41,8 @@ fn shelf_job(row: &JobRow, state: &JobState, last_at: String) -> ShelfJob {
     }
 }
 
-fn notice(notice: &Notice) -> Phrase {
+/// What opening the store has to tell, in words.
+pub fn notice(notice: &Notice) -> Phrase {
     match notice {
         Notice::DamagedMovedAside(file) => {
             Phrase::new("notice.damaged", [("file", file.as_str().into())])
@@ -57,11 +58,11 @@ fn notice(notice: &Notice) -> Phrase {
 pub fn set_person(desk: &mut Desk, arguments: SetPerson) -> Result<Vec<Changed>, Fault> {
     let name = arguments.name.trim();
     if name.is_empty() || name.chars().count() > 80 || name.chars().any(char::is_control) {
-        return Err(Fault::bad_input(&[Problem {
-            at: "/name".to_owned(),
-            problem: "this is no name".to_owned(),
-            right: "a name of 1 to 80 characters on one line".to_owned(),
-        }]));
+        return Err(Fault::bad_input(&[Problem::new(
+            "/name",
+            "this is no name",
+            "a name of 1 to 80 characters on one line",
+        )]));
     }
     desk.store.write(|transaction| store::set_person(transaction, name))?;
     Ok(vec![Changed::Settings, Changed::Shelf])

@@ -19,11 +19,7 @@ const HIGHEST_RAISE_MM: f64 = 2000.0;
 pub fn accept(state: &JobState, entries: &[Entry], body: &Body) -> Vec<Problem> {
     let mut found = Vec::new();
     let mut refuse = |at: &str, problem: &str, right: &str| {
-        found.push(Problem {
-            at: at.to_owned(),
-            problem: problem.to_owned(),
-            right: right.to_owned(),
-        });
+        found.push(Problem::new(at, problem, right));
     };
     match body {
         Body::Plan(revision) => return Plan::read(revision.plan.clone()).err().unwrap_or_default(),
@@ -144,11 +140,7 @@ fn pass_problems(state: &JobState, pass: &Pass, refuse: &mut impl FnMut(&str, &s
 pub fn dip_target(state: &JobState, dip: &Dip) -> Result<Target, Vec<Problem>> {
     let mut found = Vec::new();
     dip_problems(state, dip, &mut |at: &str, problem: &str, right: &str| {
-        found.push(Problem {
-            at: at.to_owned(),
-            problem: problem.to_owned(),
-            right: right.to_owned(),
-        });
+        found.push(Problem::new(at, problem, right));
     });
     let Some(string) = find_string(&state.plan.strings(), &dip.from, &dip.to) else {
         return Err(found);

@@ -12,7 +12,7 @@ use crate::diary::{
     order,
 };
 use crate::levels::{StringLine, Word};
-use crate::outline::Point;
+use crate::outline::{Point, distance};
 use crate::plan::Plan;
 use crate::units::Length;
 
@@ -149,7 +149,7 @@ pub enum FoldError {
 }
 
 /// Dips of a layer closer together than this are dips of the same place (our default).
-const SAME_PLACE_M: f64 = 0.15;
+const SAME_PLACE: Length = Length::from_mm(150.0);
 
 /// Folds a job's entries. The same set in any order gives the same state.
 ///
@@ -333,7 +333,7 @@ fn supersede(dips: &mut [DipTaken]) {
     for taken in dips.iter_mut().rev() {
         let places = newest.entry((taken.dip.layer, taken.dip.lift)).or_default();
         let p = taken.point;
-        taken.superseded = places.iter().any(|q| (p.x - q.x).hypot(p.y - q.y) < SAME_PLACE_M);
+        taken.superseded = places.iter().any(|q| distance(p, *q) < SAME_PLACE);
         if !taken.superseded {
             places.push(p);
         }

@@ -5,6 +5,7 @@ use crate::units::Length;
 
 use super::fold::{DipTaken, JobState};
 use crate::levels::Word;
+use crate::outline::distance;
 
 /// A layer, or one lift of the sub-base, as measured.
 #[derive(Debug, Clone, PartialEq)]
@@ -67,7 +68,7 @@ pub struct PassCount {
 }
 
 /// A dip of the layer below is of the same place within this (our default).
-const THICKNESS_REACH_M: f64 = 0.75;
+const THICKNESS_REACH: Length = Length::from_mm(750.0);
 
 /// One dip is asked for each so many square metres, and never fewer than three (our default).
 const AREA_A_DIP_M2: f64 = 4.0;
@@ -159,11 +160,11 @@ fn wanted_dips(state: &JobState) -> u32 {
 }
 
 fn nearest<'a>(dips: &[&'a DipTaken], to: &DipTaken) -> Option<&'a DipTaken> {
-    let distance = |d: &DipTaken| (d.point.x - to.point.x).hypot(d.point.y - to.point.y);
+    let away = |d: &DipTaken| distance(d.point, to.point);
     dips.iter()
         .copied()
-        .min_by(|a, b| distance(a).total_cmp(&distance(b)))
-        .filter(|d| distance(d) <= THICKNESS_REACH_M)
+        .min_by(|a, b| away(a).to_m().total_cmp(&away(b).to_m()))
+        .filter(|d| away(d) <= THICKNESS_REACH)
 }
 
 /// Passes by layer, lift and machine, in order of the layers.

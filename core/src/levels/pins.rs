@@ -1,6 +1,6 @@
 //! Pins and the strings between them.
 
-use crate::outline::{Outline, Point};
+use crate::outline::{Outline, Point, distance};
 use crate::units::{Length, Level};
 
 use super::Surface;
@@ -82,8 +82,7 @@ pub fn strings(pins: &[Pin]) -> Vec<StringLine> {
 impl StringLine {
     /// Straight length.
     pub fn length(&self) -> Length {
-        let (a, b) = (self.from.point, self.to.point);
-        Length::from_m((b.x - a.x).hypot(b.y - a.y))
+        distance(self.from.point, self.to.point)
     }
 
     /// The point under the string so far from its zero.

@@ -9,6 +9,11 @@ use crate::units::Length;
 /// A point in the job's frame, metres.
 pub type Point = Coord<f64>;
 
+/// The straight distance between two points.
+pub fn distance(a: Point, b: Point) -> Length {
+    Length::from_m((b.x - a.x).hypot(b.y - a.y))
+}
+
 /// Which way an arc bends, or on which side of an edge something lies, walking along it.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Hand {

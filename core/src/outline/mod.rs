@@ -8,7 +8,7 @@ mod ring;
 use geo::Validation;
 
 pub use arc::{ArcError, ChordArc, Offset};
-pub use edge::{Edge, EdgePlace, Hand, Point, Run, Station};
+pub use edge::{Edge, EdgePlace, Hand, Point, Run, Station, distance};
 pub use ring::{CHORD_TOLERANCE, End, Ring, Side};
 
 use crate::units::{Area, Length};

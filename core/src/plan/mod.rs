@@ -38,6 +38,17 @@ pub struct Problem {
     pub right: String,
 }
 
+impl Problem {
+    /// A problem at a place, with what would be right there.
+    pub fn new(
+        at: impl Into<String>,
+        problem: impl Into<String>,
+        right: impl Into<String>,
+    ) -> Self {
+        Problem { at: at.into(), problem: problem.into(), right: right.into() }
+    }
+}
+
 /// A value that the plan left out, with what was taken instead.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Default {
@@ -131,20 +142,20 @@ impl Plan {
     /// Every problem at once, each with its place and what would be right.
     pub fn parse(text: &str) -> Result<Plan, Vec<Problem>> {
         if text.len() > LARGEST_PLAN_BYTES {
-            return Err(vec![Problem {
-                at: String::new(),
-                problem: format!("the file has {} bytes", text.len()),
-                right: format!("a plan file of at most {LARGEST_PLAN_BYTES} bytes"),
-            }]);
+            return Err(vec![Problem::new(
+                "",
+                format!("the file has {} bytes", text.len()),
+                format!("a plan file of at most {LARGEST_PLAN_BYTES} bytes"),
+            )]);
         }
         // Some editors begin a text file with a byte-order mark.
         match serde_json::from_str(text.trim_start_matches('\u{feff}')) {
             Ok(value) => Plan::read(value),
-            Err(error) => Err(vec![Problem {
-                at: String::new(),
-                problem: format!("this is not JSON: {error}"),
-                right: "a plan file in JSON".to_owned(),
-            }]),
+            Err(error) => Err(vec![Problem::new(
+                "",
+                format!("this is not JSON: {error}"),
+                "a plan file in JSON",
+            )]),
         }
     }
 

@@ -21,7 +21,7 @@ impl Problems {
     pub fn add(&self, at: &str, problem: impl Into<String>, right: impl Into<String>) {
         let mut list = self.0.borrow_mut();
         if list.len() < MOST_PROBLEMS {
-            list.push(Problem { at: at.to_owned(), problem: problem.into(), right: right.into() });
+            list.push(Problem::new(at, problem, right));
         }
     }
 

@@ -4,7 +4,7 @@ use serde_json::{Value, json};
 
 use super::Plan;
 use crate::levels::{Pin, StringLine};
-use crate::outline::{ChordArc, Offset, Point, Side};
+use crate::outline::{ChordArc, Offset, Point, Side, distance};
 use crate::units::Length;
 
 /// Offsets along a chord are given at this spacing.
@@ -80,10 +80,6 @@ fn arcs(plan: &Plan, pins: &[Pin]) -> Vec<Value> {
         }
     }
     rows
-}
-
-fn distance(a: Point, b: Point) -> Length {
-    Length::from_m((b.x - a.x).hypot(b.y - a.y))
 }
 
 fn pin_at(pins: &[Pin], point: Point) -> Option<String> {

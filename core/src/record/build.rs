@@ -8,16 +8,18 @@ use super::data::{
 };
 use crate::api::{defaults, dip_view, drawing, says, section, spread};
 use crate::buildup::{Layer, Use, tolerance};
-use crate::diary::{Body, Entry, check_chains};
+use crate::diary::{Body, ChainFault, Entry, check_chains};
 use crate::job::{
     DipTaken, JobState, LayerStand, PassCount, Stage, StageStand, StageState, layer_stands,
     pass_counts, stages,
 };
 use crate::levels::Word;
-use crate::words::word;
+use crate::outline::distance;
+use crate::units::Length;
+use crate::words::{Phrase, word};
 
 /// A surface level is taken at a pin from a dip this near (our default).
-const PIN_REACH_M: f64 = 0.5;
+const PIN_REACH: Length = Length::from_mm(500.0);
 
 /// What a completion record says of a job.
 ///
@@ -35,21 +37,6 @@ pub fn build(
     let stage_stands = stages(state);
     let changed = check_chains(entries);
     let open = open_stages(&stage_stands);
-    let unfinished = u32::try_from(open.len()).unwrap_or(u32::MAX);
-    let wrong_now = |kind: &str, text: String| Exception {
-        at: made_at.to_rfc3339(),
-        who: made_by.to_owned(),
-        kind: word(kind),
-        text,
-    };
-    let not_finished = (unfinished > 0).then(|| {
-        let values = [("count", unfinished.into()), ("stages", open.join(", ").into())];
-        let text = crate::words::Phrase::new("exception.unfinished_text", values).text;
-        wrong_now("exception.unfinished", text)
-    });
-    let now_wrong = not_finished
-        .into_iter()
-        .chain(changed.iter().map(|fault| wrong_now("exception.changed", fault.to_string())));
     let worked: Vec<&Entry> =
         entries.iter().filter(|e| !matches!(e.kind.as_str(), "plan" | "record")).collect();
     let day = |e: Option<&&Entry>| e.map(|e| e.at.date_naive().to_string()).unwrap_or_default();
@@ -85,8 +72,16 @@ pub fn build(
         surface: surface(state),
         deliveries: deliveries(state),
         photos: photos(state),
-        exceptions: now_wrong.chain(exceptions(state, entries)).collect(),
-        unfinished,
+        exceptions: standing_exceptions(&open, &changed)
+            .map(|(kind, text)| Exception {
+                at: made_at.to_rfc3339(),
+                who: made_by.to_owned(),
+                kind: word(kind),
+                text,
+            })
+            .chain(exceptions(state, entries))
+            .collect(),
+        unfinished: u32::try_from(open.len()).unwrap_or(u32::MAX),
         changed_entries: u32::try_from(changed.len()).unwrap_or(u32::MAX),
         not_measured: not_measured(state, &stands, &passes),
         stages: stage_stands
@@ -157,7 +152,7 @@ fn layer(state: &JobState, stand: &LayerStand, passes: &[PassCount]) -> RecordLa
         ("depth", block.depth.to_mm().into()),
     ];
     let name = match stand.lift {
-        Some(lift) => crate::words::Phrase::new("record.lift", [("lift", lift.into())]).text,
+        Some(lift) => Phrase::new("record.lift", [("lift", lift.into())]).text,
         None => word(match stand.layer {
             Layer::Formation => "record.formation",
             Layer::SubBase => "record.sub_base",
@@ -169,7 +164,7 @@ fn layer(state: &JobState, stand: &LayerStand, passes: &[PassCount]) -> RecordLa
         layer: stand.layer,
         lift: stand.lift,
         name,
-        material: crate::words::Phrase::new(key, sizes).text,
+        material: Phrase::new(key, sizes).text,
         design_mm: (stand.layer != Layer::Formation)
             .then(|| plan.layers.thickness(stand.layer, stand.lift).to_mm()),
         measured_mm: spread(stand),
@@ -201,11 +196,11 @@ fn surface(state: &JobState) -> Vec<SurfaceLevel> {
         .pins()
         .into_iter()
         .map(|pin| {
-            let away = |d: &DipTaken| (d.point.x - pin.point.x).hypot(d.point.y - pin.point.y);
+            let away = |d: &DipTaken| distance(d.point, pin.point);
             let near = dips
                 .iter()
-                .filter(|d| away(d) <= PIN_REACH_M)
-                .min_by(|a, b| away(a).total_cmp(&away(b)));
+                .filter(|d| away(d) <= PIN_REACH)
+                .min_by(|a, b| away(a).to_m().total_cmp(&away(b).to_m()));
             SurfaceLevel {
                 design_mm: pin.finished.to_mm(),
                 measured_mm: near.map(|d| (pin.finished + d.high).to_mm()),
@@ -255,6 +250,20 @@ fn open_stages(stands: &[StageStand]) -> Vec<String> {
         .collect()
 }
 
+/// What is wrong as the record is made, each with the key of its kind: work that is not finished,
+/// and entries that are not as they were written.
+fn standing_exceptions(
+    open: &[String],
+    changed: &[ChainFault],
+) -> impl Iterator<Item = (&'static str, String)> {
+    let count = (open.len() as f64).into();
+    let values = [("count", count), ("stages", open.join(", ").into())];
+    let unfinished = (!open.is_empty())
+        .then(|| ("exception.unfinished", Phrase::new("exception.unfinished_text", values).text));
+    let changed = changed.iter().map(|fault| ("exception.changed", fault.to_string()));
+    unfinished.into_iter().chain(changed)
+}
+
 /// What differs from the plan, in the order it happened: dips outside the tolerance (those put
 /// right as well), gates passed with a reason, entries struck, plans changed, late entries, and a
 /// clock that was set back.
@@ -283,10 +292,7 @@ fn exceptions(state: &JobState, entries: &[Entry]) -> Vec<Exception> {
                 ("who", struck.who.as_str().into()),
                 ("reason", struck.reason.as_str().into()),
             ];
-            add(
-                "exception.struck",
-                crate::words::Phrase::new("exception.struck_text", values).text,
-            );
+            add("exception.struck", Phrase::new("exception.struck_text", values).text);
             continue;
         }
         match entry.read() {
@@ -304,7 +310,7 @@ fn exceptions(state: &JobState, entries: &[Entry]) -> Vec<Exception> {
                         "exception.out_stands"
                     };
                     let values = [("what", sentence.into())];
-                    add("exception.out", crate::words::Phrase::new(code, values).text);
+                    add("exception.out", Phrase::new(code, values).text);
                 }
             }
             Err(_) => add("exception.unread", sentence),
@@ -320,7 +326,7 @@ fn not_measured(state: &JobState, stands: &[LayerStand], passes: &[PassCount]) -
         let place = crate::api::place(stand.layer, stand.lift);
         let missing = stand.missing().into();
         let values = [("where", place.into()), ("count", missing)];
-        list.push(crate::words::Phrase::new(code, values).text);
+        list.push(Phrase::new(code, values).text);
     };
     for stand in stands {
         match (stand.standing, stand.missing()) {
