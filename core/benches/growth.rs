@@ -5,39 +5,24 @@
     reason = "a bench measures, and may fail"
 )]
 
+#[path = "../tests/common/mod.rs"]
+mod common;
+
 use std::hint::black_box;
 use std::time::{Duration, Instant};
 
-use chrono::DateTime;
-use fairfall_core::diary::{Body, Dip, Draft, Entry, HybridTime};
+use fairfall_core::diary::Dip;
 use fairfall_core::job::{dip_target, fold};
 use serde_json::json;
-use uuid::Uuid;
 
-const PLAN: &str = include_str!("../../fixtures/demo/garden-path.json");
 const SIZES: [u32; 3] = [200, 2_000, 20_000];
 
-fn diary(size: u32) -> Vec<Entry> {
-    let now = DateTime::parse_from_rfc3339("2026-04-07T08:40:00+01:00").unwrap();
-    let plan: serde_json::Value = serde_json::from_str(PLAN).unwrap();
-    let mut entries: Vec<Entry> = Vec::new();
-    for number in 0..size {
-        let body = match number {
-            0 => Body::read("plan", &json!({ "plan": plan })).unwrap(),
-            _ if number % 5 == 0 => Body::read(
-                "pass",
-                &json!({ "layer": "formation", "plant": "plate", "still_moving": false }),
-            )
-            .unwrap(),
-            _ => Body::Dip(dip(number)),
-        };
-        let clock = HybridTime { millis: i64::from(number), counter: 0 };
-        let ids = (Uuid::from_u128(u128::from(number) + 1), Uuid::nil(), Uuid::nil());
-        let previous = entries.last().map(|e| (e.seq, e.hash.as_str()));
-        let draft = Draft { at: None, who: "Mina".to_owned(), body };
-        entries.push(Entry::new(ids, previous, clock, now, draft).unwrap());
+/// What is logged as the so-manieth entry after the plan: four dips, then a pass.
+fn body(number: u32) -> (&'static str, serde_json::Value) {
+    if number.is_multiple_of(5) {
+        return ("pass", json!({ "layer": "formation", "plant": "plate", "still_moving": false }));
     }
-    entries
+    ("dip", serde_json::to_value(dip(number)).unwrap())
 }
 
 fn dip(number: u32) -> Dip {
@@ -73,7 +58,7 @@ fn main() {
         "entries", "fold", "ratio", "dip answer", "ratio"
     );
     for size in SIZES {
-        let entries = diary(size);
+        let entries = common::diary((1..size).map(body));
         let state = fold(&entries).unwrap();
         let folded = median(11, || {
             black_box(fold(black_box(&entries)).unwrap());
