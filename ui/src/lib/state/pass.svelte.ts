@@ -56,9 +56,16 @@ export class PassCount {
 
   async add(): Promise<void> {
     const lift = this.lift === null ? {} : { lift: this.lift };
-    const moving = this.moving === null ? {} : { still_moving: this.moving === 'still_moving' };
-    await openJob.log('pass', { layer: this.layer, ...lift, plant: this.plant, ...moving });
+    // Taken for this pass at once: what is said while it is being kept is said of the next.
+    const said = this.moving;
     this.moving = null;
+    const moving = said === null ? {} : { still_moving: said === 'still_moving' };
+    try {
+      await openJob.log('pass', { layer: this.layer, ...lift, plant: this.plant, ...moving });
+    } catch (thrown) {
+      this.moving ??= said;
+      throw thrown;
+    }
     buzz();
     this.save();
   }
