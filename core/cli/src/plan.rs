@@ -3,7 +3,7 @@
 use std::io::Read as _;
 use std::path::Path;
 
-use fairfall_core::plan::{LARGEST_PLAN_BYTES, Plan, answer};
+use fairfall_core::plan::{LARGEST_PLAN_BYTES, Plan, answer, unanswered};
 use fairfall_core::tables::LARGEST_TABLE_BYTES;
 use serde_json::Value;
 
@@ -33,12 +33,15 @@ fn read_at_most(path: &Path, most: usize, what: &str) -> Result<String, Trouble>
     })
 }
 
-/// Take-off, build-up and cautions of a plan.
+/// Take-off, build-up and cautions of a plan. Measures that do not agree, and cautions that want an
+/// answer, want attention.
 pub fn plan(path: &Path) -> Result<Outcome, Trouble> {
     let plan = Plan::parse(&read_text(path)?)?;
     let json = answer(&plan);
     let text = for_people(&plan, &json);
-    Ok(Outcome::done(json, text))
+    let off = plan.survey.ties.iter().flat_map(|ties| &ties.residuals).any(|r| !r.within());
+    let attention = off || !unanswered(&plan).is_empty();
+    Ok(Outcome { json: Some(json), text, attention })
 }
 
 fn for_people(plan: &Plan, answer: &Value) -> String {

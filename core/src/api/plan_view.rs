@@ -126,7 +126,7 @@ pub(crate) fn drawing(plan: &Plan) -> Drawing {
     Drawing {
         outline: points(outline.ring()),
         dig: points(&outline.dig(|side| plan.edges.room_beyond(side))),
-        holes: Vec::new(),
+        holes: outline.holes().iter().map(|hole| points(hole.ring())).collect(),
         edge: along,
         pins: pins(plan),
         strings: strings(plan),
@@ -203,17 +203,20 @@ pub(crate) fn section(plan: &Plan, job: Option<(&JobState, &[StageStand])>) -> S
             }
         })
         .collect();
-    let width = plan.outline.width();
-    let crossfall = plan.surface.crossfall();
+    let middle = plan.outline.edge().length() / 2.0;
+    let width = plan.outline.reach();
+    let near = plan.outline.point(middle, Length::ZERO);
+    let drop = plan.finished(near).above(plan.finished(plan.outline.point(middle, width)));
     Section {
         layers,
         width_m: width.to_m(),
-        drop_mm: crossfall.map_or(0.0, |g| g.drop_over(width).to_mm()),
-        crossfall_one_in: crossfall.map(|g| g.run()),
+        drop_mm: drop.to_mm(),
+        crossfall_one_in: (drop.abs() > Length::from_mm(0.1)).then(|| width / drop),
         ground_above_finished_mm: plan
             .ground
             .existing
-            .above(plan.surface.edge_level(plan.outline.edge().length() / 2.0))
+            .level(near)
+            .above(plan.finished(near))
             .to_mm(),
     }
 }

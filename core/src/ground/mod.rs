@@ -1,11 +1,15 @@
 //! The ground: spot heights triangulated, volumes between the ground and a level, the grid method,
 //! end areas.
 
+mod existing;
 mod grid;
+mod mesh;
 mod sections;
 mod spots;
 
+pub use existing::{Existing, Pieces};
 pub use grid::{Grid, GridVolume};
+pub use mesh::Mesh;
 pub use sections::{end_areas, prismoidal};
 pub use spots::{Spot, SpotVolume, Spots};
 

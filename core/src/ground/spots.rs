@@ -1,8 +1,12 @@
 //! Spot heights at any places, joined by Delaunay's triangulation.
 
-use spade::{DelaunayTriangulation, HasPosition, Point2, Triangulation as _};
+use geo::Triangle;
+use spade::{
+    DelaunayTriangulation, FloatTriangulation as _, HasPosition, Point2, Triangulation as _,
+};
 
 use super::prism;
+use crate::outline::Point;
 use crate::plan::Problem;
 use crate::tables::{Writing, problem, read};
 use crate::units::{Area, Level, Volume};
@@ -27,7 +31,7 @@ impl HasPosition for Spot {
 }
 
 /// Spots that span a surface: at least three, not in one line, none with two levels.
-#[derive(Debug)]
+#[derive(Debug, Clone)]
 pub struct Spots {
     triangulation: DelaunayTriangulation<Spot>,
     /// How the table was written, where they came from one.
@@ -150,10 +154,55 @@ impl Spots {
         }
     }
 
+    /// The level at a point: on the plane of its triangle; beyond the spots that of the nearest
+    /// point on their hull.
+    pub fn level(&self, point: Point) -> Level {
+        let place = Point2::new(point.x, point.y);
+        let level =
+            |place| self.triangulation.barycentric().interpolate(|v| v.data().level.to_m(), place);
+        let beyond = || {
+            let along = self.triangulation.convex_hull().map(|edge| {
+                let [from, to] = edge.vertices();
+                let share = edge.project_point(place).relative_position().clamp(0.0, 1.0);
+                let [a, b] = edge.positions();
+                let (x, y) = (a.x + (b.x - a.x) * share, a.y + (b.y - a.y) * share);
+                let away = (x - place.x).hypot(y - place.y);
+                (away, lerp(from.data().level, to.data().level, share))
+            });
+            along.min_by(|a, b| a.0.total_cmp(&b.0)).map(|(_, level)| level)
+        };
+        level(place).map(Level::from_m).or_else(beyond).unwrap_or(Level::ZERO)
+    }
+
+    /// The ground's triangles on plan.
+    pub(crate) fn ground(&self) -> impl Iterator<Item = Triangle> {
+        self.triangulation.inner_faces().map(|face| {
+            let [a, b, c] = face.positions().map(|p| Point { x: p.x, y: p.y });
+            Triangle::new(a, b, c)
+        })
+    }
+
+    /// The corners of the spots' hull, in order.
+    pub(crate) fn hull(&self) -> Vec<Point> {
+        let corners = self.triangulation.convex_hull().map(|edge| edge.from().position());
+        corners.map(|p| Point { x: p.x, y: p.y }).collect()
+    }
+
     /// How many triangles join the spots.
     pub fn triangles(&self) -> usize {
         self.triangulation.num_inner_faces()
     }
+}
+
+impl PartialEq for Spots {
+    fn eq(&self, other: &Self) -> bool {
+        let spots = |s: &Spots| s.triangulation.vertices().map(|v| *v.data()).collect::<Vec<_>>();
+        spots(self) == spots(other)
+    }
+}
+
+fn lerp(from: Level, to: Level, share: f64) -> Level {
+    from + to.above(from) * share
 }
 
 #[cfg(test)]

@@ -5,6 +5,7 @@ use super::layers::{LayerStand, PassCount, layer_stands, pass_counts};
 use super::{Stage, StageState};
 use crate::buildup::Layer;
 use crate::diary::Checked;
+use crate::plan::unanswered;
 use crate::words::Phrase;
 
 /// One line of a gate.
@@ -84,12 +85,14 @@ fn gate(
 ) -> Vec<Evidence> {
     let of = |layer: Layer| layers.iter().filter(move |stand| stand.layer == layer);
     match stage {
-        Stage::BeforeStart => vec![
-            answered(state, Checked::ServicesMarked),
-            answered(state, Checked::MaterialsOnSite),
-            answered(state, Checked::StringsSet),
-            photographed(state, stage),
-        ],
+        Stage::BeforeStart => {
+            let mut lines = vec![answered(state, Checked::ServicesMarked)];
+            lines.extend(cautions_answered(state));
+            lines.push(answered(state, Checked::MaterialsOnSite));
+            lines.push(answered(state, Checked::StringsSet));
+            lines.push(photographed(state, stage));
+            lines
+        }
         Stage::Excavate => of(Layer::Formation).flat_map(dips).collect(),
         Stage::CompactFormation => {
             let mut lines = vec![answered(state, Checked::SoftSpotsDone)];
@@ -130,6 +133,20 @@ fn answered(state: &JobState, check: Checked) -> Evidence {
     let met = state.checks.contains_key(&check);
     let code = format!("{}.{}", if met { "gate" } else { "next" }, check.name());
     Evidence { met, says: Phrase::new(&code, []), check: Some(check) }
+}
+
+/// Cautions of the plan that want an answer; no line where it brings none.
+fn cautions_answered(state: &JobState) -> Option<Evidence> {
+    let open = unanswered(&state.plan).len();
+    if open == 0 && state.plan.answers.is_empty() {
+        return None;
+    }
+    let says = if open == 0 {
+        Phrase::new("gate.caution_answered", [])
+    } else {
+        Phrase::new("next.caution_answered", [("count", (open as f64).into())])
+    };
+    Some(Evidence { met: open == 0, says, check: None })
 }
 
 fn photographed(state: &JobState, stage: Stage) -> Evidence {
