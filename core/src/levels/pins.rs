@@ -126,7 +126,15 @@ pub fn strings(outline: &Outline, pins: &[Pin]) -> Vec<StringLine> {
     }
     let mut strings = along(pins);
     strings.extend(pins.last().zip(pins.first()).map(|(last, first)| join(last, first)));
-    strings.extend(crossing(outline, pins).into_iter().map(|(from, to)| join(from, to)));
+    let joined = |from: &Pin, to: &Pin| {
+        let pair = [&from.name, &to.name];
+        strings
+            .iter()
+            .any(|s| pair == [&s.from.name, &s.to.name] || pair == [&s.to.name, &s.from.name])
+    };
+    let across = crossing(outline, pins).into_iter().filter(|(from, to)| !joined(from, to));
+    let across: Vec<StringLine> = across.map(|(from, to)| join(from, to)).collect();
+    strings.extend(across);
     strings
 }
 
