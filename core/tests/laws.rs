@@ -8,7 +8,7 @@
 
 use chrono::DateTime;
 use fairfall_core::diary::{Body, Draft, Entry, HybridTime, check_chains};
-use fairfall_core::job::fold;
+use fairfall_core::job::{fold, fold_last};
 use fairfall_core::plan::Plan;
 use proptest::prelude::*;
 use serde_json::{Value, json};
@@ -79,6 +79,18 @@ fn steps() -> impl Strategy<Value = Vec<(u8, u8, u32, bool)>> {
 }
 
 proptest! {
+    #[test]
+    fn one_entry_more_folds_as_the_whole_diary_does(steps in steps()) {
+        // One device's diary, where every entry comes after those before it.
+        let one: Vec<_> = steps.iter().map(|(_, kind, number, _)| (0, *kind, *number, true)).collect();
+        let entries = diary(&one);
+        let mut state = fold(&entries[..1]).expect("the first is a plan");
+        for count in 2..=entries.len() {
+            state = fold_last(state, &entries[..count]).expect("it has a plan");
+            prop_assert_eq!(&state, &fold(&entries[..count]).expect("it has a plan"));
+        }
+    }
+
     #[test]
     fn any_order_of_arrival_folds_to_the_same_state(
         (entries, shuffled) in steps().prop_map(|s| diary(&s)).prop_flat_map(|entries| {

@@ -192,6 +192,32 @@ pub fn fold(entries: &[Entry]) -> Result<JobState, FoldError> {
     Ok(state)
 }
 
+/// Folds the last of some entries onto the state of those before it, as a whole [`fold`] would, but
+/// without going through them all again where it changes nothing that they said. It must come after
+/// them in the diary's order, as what is appended to a device's chain does.
+///
+/// # Errors
+/// [`FoldError::NoPlan`] where no plan can be read.
+pub fn fold_last(state: JobState, entries: &[Entry]) -> Result<JobState, FoldError> {
+    let Some((entry, body)) = entries.last().and_then(|e| Some((e, e.read().ok()?))) else {
+        return fold(entries);
+    };
+    if matches!(body, Body::Plan(_) | Body::Strike(_)) {
+        return fold(entries);
+    }
+    let mut folding = Folding { strings: state.plan.strings(), state };
+    let before = folding.state.dips.len();
+    folding.add(entry, &body);
+    let mut state = folding.state;
+    let Some((new, old)) = state.dips.split_last().filter(|(_, old)| old.len() == before) else {
+        return Ok(state);
+    };
+    if old.iter().any(|dip| !dip.superseded && same_place(dip, new)) {
+        supersede(&mut state.dips);
+    }
+    Ok(state)
+}
+
 /// Which entries are struck. A strike that is itself struck no longer strikes; plans and records
 /// stay whatever strikes them.
 fn strikes(read: &[(&Entry, Result<Body, String>)]) -> BTreeMap<Uuid, Struck> {
@@ -325,6 +351,12 @@ pub(super) fn find_string(strings: &[StringLine], from: &str, to: &str) -> Optio
     };
     let (from, to) = (pin(from)?, pin(to)?);
     (from.name != to.name).then_some(StringLine { from, to })
+}
+
+/// Whether two dips are of the same layer at the same place.
+fn same_place(a: &DipTaken, b: &DipTaken) -> bool {
+    (a.dip.layer, a.dip.lift) == (b.dip.layer, b.dip.lift)
+        && distance(a.point, b.point) < SAME_PLACE
 }
 
 /// Marks dips that a newer one of the same layer and place has replaced.

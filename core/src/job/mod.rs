@@ -9,7 +9,7 @@ mod stage;
 pub use accept::{Target, accept, dip_target};
 pub use fold::{
     Closing, DeliveryMade, DipTaken, FoldError, JobState, PassMade, PhotoTaken, RecordMade, Struck,
-    fold,
+    fold, fold_last,
 };
 pub use gate::{Evidence, StageStand, next, stages};
 pub use layers::{LayerStand, PassCount, layer_stands, pass_counts, sub_base_stand};
