@@ -79,6 +79,8 @@ fn steps() -> impl Strategy<Value = Vec<(u8, u8, u32, bool)>> {
 }
 
 proptest! {
+    #![proptest_config(ProptestConfig::with_cases(32))]
+
     #[test]
     fn one_entry_more_folds_as_the_whole_diary_does(steps in steps()) {
         // One device's diary, where every entry comes after those before it.
@@ -90,7 +92,9 @@ proptest! {
             prop_assert_eq!(&state, &fold(&entries[..count]).expect("it has a plan"));
         }
     }
+}
 
+proptest! {
     #[test]
     fn any_order_of_arrival_folds_to_the_same_state(
         (entries, shuffled) in steps().prop_map(|s| diary(&s)).prop_flat_map(|entries| {

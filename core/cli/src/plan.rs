@@ -107,13 +107,16 @@ fn fall(answer: &Value, pointer: &str) -> String {
 
 /// What more was measured than makes up the shape and the surface, with what does not agree.
 fn measured(answer: &Value) -> String {
-    let rows = |pointer: &str| answer.pointer(pointer).and_then(Value::as_array).into_iter().flatten();
+    let rows =
+        |pointer: &str| answer.pointer(pointer).and_then(Value::as_array).into_iter().flatten();
     let number = |row: &Value, key: &str| row.get(key).and_then(Value::as_f64).unwrap_or_default();
-    let name = |row: &Value, key: &str| row.get(key).and_then(Value::as_str).unwrap_or("").to_owned();
+    let name =
+        |row: &Value, key: &str| row.get(key).and_then(Value::as_str).unwrap_or("").to_owned();
     let mut text = String::new();
     for row in rows("/outline/ties/residuals") {
         let off = number(row, "residual_mm");
-        let word = if row.get("within") == Some(&Value::Bool(true)) { "" } else { "  MEASURE AGAIN" };
+        let word =
+            if row.get("within") == Some(&Value::Bool(true)) { "" } else { "  MEASURE AGAIN" };
         text.push_str(&format!(
             "  {}–{}  {:.3} m, off by {off:+.0} mm{word}\n",
             name(row, "from"),

@@ -9,14 +9,15 @@ use super::plan_view::{drawing, section};
 use super::requests::OfJob;
 use super::says::says;
 use super::views::{
-    DipView, EntryView, Evidence, IssuedRecord, JobView, LayerView, PassRow, PhotoView, Spread,
-    StageView, StruckView, UndoView,
+    DipView, EntryView, Evidence, GapView, IssuedRecord, JobView, LayerView, PassRow, PhotoView,
+    Spread, StageView, StringPlace, StruckView, UndoView,
 };
 use super::{Desk, Fault};
 use crate::diary::Entry;
+use crate::ground::ThicknessOver;
 use crate::job::{
-    DipTaken, JobState, LayerStand, Stage, StageStand, StageState, fold, layer_stands, next,
-    pass_counts, stages, sub_base_stand,
+    DipTaken, Gap, JobState, LayerStand, Stage, StageStand, StageState, fold, layer_stands, next,
+    pass_counts, stages, sub_base_stand, thickness_over,
 };
 use crate::plan::cautions;
 use crate::store;
@@ -120,7 +121,22 @@ fn layer_view(stand: &LayerStand) -> LayerView {
         r#in: stand.standing - stand.standing_out,
         out: stand.standing_out,
         wanted_dips: stand.wanted,
+        covered: stand.covered(),
+        gap: stand.gap.as_ref().map(gap_view),
         thickness_mm: spread(stand),
+    }
+}
+
+fn gap_view(gap: &Gap) -> GapView {
+    GapView {
+        x_m: gap.place.x,
+        y_m: gap.place.y,
+        radius_m: gap.radius.to_m(),
+        string: gap.from.as_ref().map(|(string, at)| StringPlace {
+            from: string.from.name.clone(),
+            to: string.to.name.clone(),
+            at_m: at.to_m(),
+        }),
     }
 }
 
@@ -319,6 +335,7 @@ pub fn state_json(desk: &Desk, job: &str) -> Result<Value, Fault> {
         .collect();
     let next = next(&stands);
     let lifts: Vec<LayerStand> = layer_stands(&state);
+    let layer_json = |stand: &LayerStand| layer_json(stand, thickness_over(&state, stand));
     let mut layers: BTreeMap<_, Value> = BTreeMap::new();
     for stand in &lifts {
         if stand.lift.is_none() {
@@ -349,7 +366,7 @@ pub fn state_json(desk: &Desk, job: &str) -> Result<Value, Fault> {
     }))
 }
 
-fn layer_json(stand: &LayerStand) -> Value {
+fn layer_json(stand: &LayerStand, over: Option<ThicknessOver>) -> Value {
     json!({
         "layer": stand.layer,
         "lift": stand.lift,
@@ -359,7 +376,18 @@ fn layer_json(stand: &LayerStand) -> Value {
         "standing": stand.standing,
         "standing_out": stand.standing_out,
         "wanted_dips": stand.wanted,
+        "covered": stand.covered(),
+        "widest_gap_m": stand.gap.as_ref().map(|gap| gap.radius.to_m()),
+        "next_place": stand.gap.as_ref().map(gap_view),
         "thickness_mm": spread(stand),
+        "thickness_area": over.map(|over| json!({
+            "least_mm": over.least.to_mm(),
+            "mean_mm": over.mean().to_mm(),
+            "greatest_mm": over.greatest.to_mm(),
+            "below_tolerance_m2": over.below.to_m2(),
+            "volume_m3": over.volume.to_m3(),
+            "extended_m2": over.beyond.to_m2(),
+        })),
     })
 }
 

@@ -182,10 +182,38 @@ pub struct LayerView {
     pub r#in: u32,
     /// Dips outside it.
     pub out: u32,
-    /// Dips asked for before the layer is covered.
+    /// The fewest dips that can cover the layer.
     pub wanted_dips: u32,
+    /// Whether there are dips enough and none of it is far from one.
+    pub covered: bool,
+    /// The place farthest from every dip; none before the first.
+    pub gap: Option<GapView>,
     /// Thickness measured against the layer below.
     pub thickness_mm: Option<Spread>,
+}
+
+/// Where a layer is farthest from a dip.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, TS)]
+pub struct GapView {
+    /// Along x, metres.
+    pub x_m: f64,
+    /// Along y, metres.
+    pub y_m: f64,
+    /// How far the nearest dip is, metres.
+    pub radius_m: f64,
+    /// The string from which to dip there; none where the layer is covered.
+    pub string: Option<StringPlace>,
+}
+
+/// A place on a string.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, TS)]
+pub struct StringPlace {
+    /// The pin at its zero.
+    pub from: String,
+    /// The pin at its other end.
+    pub to: String,
+    /// Distance along it, metres.
+    pub at_m: f64,
 }
 
 /// Least, mean and greatest of a measured quantity.

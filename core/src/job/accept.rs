@@ -2,7 +2,7 @@
 
 use super::fold::{JobState, find_string, target_of};
 use super::gate::stages;
-use crate::buildup::{Layer, tolerance};
+use crate::buildup::Layer;
 use crate::diary::{Body, Dip, Entry, Pass};
 use crate::levels::Word;
 use crate::plan::{Plan, Problem};
@@ -150,7 +150,7 @@ pub fn dip_target(state: &JobState, dip: &Dip) -> Result<Target, Vec<Problem>> {
     }
     let at = Length::from_m(dip.at_m);
     let target = target_of(&state.plan, &string, at, dip.raise_mm, dip.layer, dip.lift);
-    let limits = tolerance(dip.layer, state.plan.r#use);
+    let limits = state.plan.tolerance(dip.layer, dip.lift);
     let high = target - Length::from_mm(dip.reading_mm);
     Ok(Target {
         target,

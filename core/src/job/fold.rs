@@ -6,7 +6,7 @@ use chrono::{DateTime, FixedOffset};
 use uuid::Uuid;
 
 use super::Stage;
-use crate::buildup::{Layer, tolerance};
+use crate::buildup::Layer;
 use crate::diary::{
     Body, Check, Checked, Delivery, Dip, Entry, Pass, Photo, RecordIssued, StageClosed, Strike,
     order,
@@ -317,7 +317,7 @@ fn taken(plan: &Plan, strings: &[StringLine], entry: &Entry, dip: &Dip) -> Optio
     let at = Length::from_m(dip.at_m);
     let target = target_of(plan, &string, at, dip.raise_mm, dip.layer, dip.lift);
     let high = target - Length::from_mm(dip.reading_mm);
-    let limits = tolerance(dip.layer, plan.r#use);
+    let limits = plan.tolerance(dip.layer, dip.lift);
     Some(DipTaken {
         entry: entry.id,
         at: entry.at,

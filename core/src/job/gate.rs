@@ -6,6 +6,7 @@ use super::{Stage, StageState};
 use crate::buildup::Layer;
 use crate::diary::Checked;
 use crate::plan::unanswered;
+use crate::units::Length;
 use crate::words::Phrase;
 
 /// One line of a gate.
@@ -168,8 +169,8 @@ fn with_lift(code: &str, stand: &LayerStand) -> String {
     if stand.lift.is_some() { format!("{code}_lift") } else { code.to_owned() }
 }
 
-/// Two lines for a layer: dips enough, and none of those that stand outside the tolerance. Before
-/// the first dip there is only the first line.
+/// The lines of a layer: dips enough and nowhere far from one, none of those that stand outside the
+/// tolerance, none too thin. Before the first dip there is only the first line.
 fn dips(stand: &LayerStand) -> Vec<Evidence> {
     let line = |met, code: &str, count: u32| {
         let [layer, lift] = named(stand);
@@ -177,14 +178,48 @@ fn dips(stand: &LayerStand) -> Vec<Evidence> {
         Evidence { met, says, check: None }
     };
     let enough = match stand.missing() {
-        0 => line(true, "gate.dips", stand.standing),
+        0 if stand.covered() => line(true, "gate.dips", stand.standing),
+        0 => Evidence { met: false, says: uncovered(stand), check: None },
+        missing if stand.standing == 0 => line(false, "next.dips_first", missing),
         missing => line(false, "next.dips", missing),
     };
+    if stand.standing == 0 {
+        return vec![enough];
+    }
     let right = match stand.standing_out {
         0 => line(true, "gate.none_out", stand.standing),
         out => line(false, "next.out", out),
     };
-    if stand.standing == 0 { vec![enough] } else { vec![enough, right] }
+    let thin = stand.thin().map(|short| {
+        let [layer, lift] = named(stand);
+        let values = [layer, lift, ("short", short.to_mm().ceil().into())];
+        Evidence {
+            met: false,
+            says: Phrase::new(&with_lift("next.thin", stand), values),
+            check: None,
+        }
+    });
+    [enough, right].into_iter().chain(thin).collect()
+}
+
+/// Where the widest part without a dip is, and how to dip there.
+fn uncovered(stand: &LayerStand) -> Phrase {
+    let decimetres = |length: Length| ((length.to_m() * 10.0).round() / 10.0).into();
+    let [layer, lift] = named(stand);
+    let Some((gap, (string, at))) =
+        stand.gap.as_ref().and_then(|gap| Some((gap, gap.from.as_ref()?)))
+    else {
+        return Phrase::new(&with_lift("next.dips", stand), [layer, lift, ("count", 1_u32.into())]);
+    };
+    let values = [
+        layer,
+        lift,
+        ("gap", decimetres(gap.radius)),
+        ("from", string.from.name.clone().into()),
+        ("to", string.to.name.clone().into()),
+        ("at", ((at.to_m() * 20.0).round() / 20.0).into()),
+    ];
+    Phrase::new(&with_lift("next.cover", stand), values)
 }
 
 /// A layer has been passed over, and nothing moved at the last pass.

@@ -12,5 +12,8 @@ pub use fold::{
     fold, fold_last,
 };
 pub use gate::{Evidence, StageStand, next, stages};
-pub use layers::{LayerStand, PassCount, layer_stands, pass_counts, sub_base_stand};
+pub use layers::{
+    Gap, LayerStand, PassCount, SPACING, layer_stands, pass_counts, sub_base_stand, thickness,
+    thickness_over,
+};
 pub use stage::{Stage, StageState};

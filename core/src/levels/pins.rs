@@ -178,6 +178,16 @@ impl StringLine {
         Point { x: a.x + (b.x - a.x) * share, y: a.y + (b.y - a.y) * share }
     }
 
+    /// Of a point, how far along the string is nearest, and how far away that is.
+    pub fn nearest(&self, point: Point) -> (Length, Length) {
+        let (a, b) = (self.from.point, self.to.point);
+        let (way, to) = (b - a, point - a);
+        let length = self.length();
+        let share = (way.x * to.x + way.y * to.y) / length.to_m().powi(2);
+        let along = length * share.clamp(0.0, 1.0);
+        (along, distance(self.point(along), point))
+    }
+
     /// Level of the unraised string so far from its zero: z_A + (z_B - z_A) d / L.
     pub fn level(&self, at: Length) -> Level {
         let share = at / self.length();

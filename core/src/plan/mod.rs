@@ -18,7 +18,7 @@ pub use check::{cautions, needs_answer, unanswered};
 pub use fill::Survey;
 pub use set_out::set_out;
 
-use crate::buildup::BuildUp;
+use crate::buildup::{BuildUp, Layer, Tolerance, tolerance};
 use crate::ground::Existing;
 use crate::levels::{Pin, StringLine, Surface, Wall, pins, strings};
 use crate::outline::{Outline, Point};
@@ -204,6 +204,13 @@ impl Plan {
     /// Depth to dig at a point; negative where it is to be filled.
     pub fn dig_depth(&self, point: Point) -> Length {
         self.ground.existing.level(point).above(self.finished(point) - self.layers.total())
+    }
+
+    /// How far the top of a layer or lift may stand off its level. A dip that names no lift is of the
+    /// sub-base's finished top.
+    pub fn tolerance(&self, layer: Layer, lift: Option<u32>) -> Tolerance {
+        let top = lift.is_none_or(|lift| lift as usize >= self.layers.lifts.len());
+        tolerance(layer, top, self.r#use)
     }
 
     /// Amounts for the job.

@@ -7,7 +7,7 @@ use super::data::{
     SurfaceLevel,
 };
 use crate::api::{defaults, dip_view, drawing, says, section, spread};
-use crate::buildup::{Layer, Use, tolerance};
+use crate::buildup::{Layer, Use};
 use crate::diary::{Body, ChainFault, Entry, check_chains};
 use crate::job::{
     DipTaken, JobState, LayerStand, PassCount, Stage, StageStand, StageState, layer_stands,
@@ -138,7 +138,7 @@ fn since(state: &JobState, entries: &[Entry]) -> Vec<String> {
 
 fn layer(state: &JobState, stand: &LayerStand, passes: &[PassCount]) -> RecordLayer {
     let plan = &state.plan;
-    let limits = tolerance(stand.layer, plan.r#use);
+    let limits = stand.tolerance.clone();
     let key = match stand.layer {
         Layer::Formation => "record.material_formation",
         Layer::SubBase => "record.material_sub_base",
@@ -324,14 +324,16 @@ fn not_measured(state: &JobState, stands: &[LayerStand], passes: &[PassCount]) -
     let mut list = Vec::new();
     let mut say = |code: &str, stand: &LayerStand| {
         let place = crate::api::place(stand.layer, stand.lift);
-        let missing = stand.missing().into();
-        let values = [("where", place.into()), ("count", missing)];
+        let gap = stand.gap.as_ref().map_or(0.0, |gap| (gap.radius.to_m() * 10.0).round() / 10.0);
+        let values =
+            [("where", place.into()), ("count", stand.missing().into()), ("gap", gap.into())];
         list.push(Phrase::new(code, values).text);
     };
     for stand in stands {
         match (stand.standing, stand.missing()) {
             (0, _) => say("not_measured.level", stand),
-            (_, 0) => {}
+            (_, 0) if stand.covered() => {}
+            (_, 0) => say("not_measured.gap", stand),
             (_, _) => say("not_measured.fewer", stand),
         }
         if stand.layer != Layer::Formation && stand.standing > 0 && stand.thickness.is_empty() {

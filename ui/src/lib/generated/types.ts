@@ -324,6 +324,27 @@ says: Phrase,
 check: string | null, };
 
 /**
+ * Where a layer is farthest from a dip.
+ */
+export type GapView = { 
+/**
+ * Along x, metres.
+ */
+x_m: number, 
+/**
+ * Along y, metres.
+ */
+y_m: number, 
+/**
+ * How far the nearest dip is, metres.
+ */
+radius_m: number, 
+/**
+ * The string from which to dip there; none where the layer is covered.
+ */
+string: StringPlace | null, };
+
+/**
  * A completion record that was handed out.
  */
 export type IssuedRecord = { 
@@ -485,9 +506,17 @@ in: number,
  */
 out: number, 
 /**
- * Dips asked for before the layer is covered.
+ * The fewest dips that can cover the layer.
  */
 wanted_dips: number, 
+/**
+ * Whether there are dips enough and none of it is far from one.
+ */
+covered: boolean, 
+/**
+ * The place farthest from every dip; none before the first.
+ */
+gap: GapView | null, 
 /**
  * Thickness measured against the layer below.
  */
@@ -956,6 +985,23 @@ job: string,
  * What kinds of data changed.
  */
 changed: Array<Changed>, };
+
+/**
+ * A place on a string.
+ */
+export type StringPlace = { 
+/**
+ * The pin at its zero.
+ */
+from: string, 
+/**
+ * The pin at its other end.
+ */
+to: string, 
+/**
+ * Distance along it, metres.
+ */
+at_m: number, };
 
 /**
  * A string between two pins, marked at finished level.
