@@ -58,9 +58,9 @@ impl Ring {
                 side.between(from.arrives, to.leaves)
             };
             sides.push(own);
-            if distance(to.leaves, to.arrives) > SAME {
-                sides.push(Side::straight(to.leaves, to.arrives));
-            }
+            let on = [(to.leaves, to.corner), (to.corner, to.arrives)];
+            let apart = on.into_iter().filter(|(a, b)| distance(*a, *b) > SAME);
+            sides.extend(apart.map(|(a, b)| Side::straight(a, b)));
         }
         Ring::in_order(sides)
     }
@@ -96,24 +96,42 @@ impl Ring {
     }
 }
 
-/// How two moved sides join: one point where they meet, or a short cut between their ends.
+/// How two moved sides join: the one is left, and the next is arrived at, by way of a corner that
+/// may be either of these.
 struct Joint {
     leaves: Point,
+    corner: Point,
     arrives: Point,
 }
 
 impl Joint {
-    fn of(side: &Side, next: &Side, corner: Point, reach: Length) -> Joint {
+    fn of(side: &Side, next: &Side, own: Point, reach: Length) -> Joint {
         let (end, start) = (side.end, next.start.point);
+        let met = |corner| Joint { leaves: corner, corner, arrives: corner };
         if distance(end, start) <= SAME {
-            return Joint { leaves: end, arrives: end };
+            return met(end);
         }
-        let away = |p: &Point| distance(*p, corner).to_m();
-        let meets = crossings(side, next)
-            .into_iter()
-            .filter(|p| away(p) <= reach.to_m())
-            .min_by(|a, b| away(a).total_cmp(&away(b)));
-        meets.map_or(Joint { leaves: end, arrives: start }, |p| Joint { leaves: p, arrives: p })
+        let away = |p: &Point| distance(*p, own).to_m();
+        let nearest = |crossings: Vec<Point>| {
+            crossings
+                .into_iter()
+                .filter(|p| away(p) <= reach.to_m())
+                .min_by(|a, b| away(a).total_cmp(&away(b)))
+        };
+        // Outside a corner the sides run on straight until they meet, inside it they are cut short.
+        let turned = (next.start.heading - side.end_heading()).sin();
+        if turned > 0.0 {
+            let on = |point, heading| Side::towards(point, heading);
+            let tangents = lines(&on(end, side.end_heading()), &on(start, next.start.heading));
+            if let Some(corner) = nearest(tangents) {
+                let leaves = if side.curvature == 0.0 { corner } else { end };
+                let arrives = if next.curvature == 0.0 { corner } else { start };
+                return Joint { leaves, corner, arrives };
+            }
+        } else if let Some(corner) = nearest(crossings(side, next)) {
+            return met(corner);
+        }
+        Joint { leaves: end, corner: start, arrives: start }
     }
 }
 

@@ -45,6 +45,12 @@ impl Side {
         Side { start, length: Length::from_m(radius * PI), curvature: 1.0 / radius, end: to }
     }
 
+    /// A straight of a metre in a direction.
+    pub(super) fn towards(from: Point, heading: f64) -> Self {
+        let start = Station { point: from, heading };
+        Side::along(start, Length::from_m(1.0), 0.0)
+    }
+
     /// The shorter arc between two points; none where the chord is longer than the circle is wide,
     /// or where either is nothing.
     pub fn arc(from: Point, to: Point, radius: Length, turn: Hand) -> Option<Self> {
