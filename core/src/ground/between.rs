@@ -75,7 +75,7 @@ impl Thickness {
         let pieces = self.surface.pieces(shape);
         let (mut area, mut volume, mut below) = (0.0, 0.0, 0.0);
         let (mut least, mut greatest) = (f64::MAX, f64::MIN);
-        for triangle in &pieces.triangles {
+        for triangle in pieces.triangles.iter().chain(&pieces.beyond) {
             let size = triangle.unsigned_area();
             let corners = self.corners(triangle);
             area += size;
@@ -90,7 +90,7 @@ impl Thickness {
             least: Length::from_m(least),
             greatest: Length::from_m(greatest),
             below: Area::from_m2(below),
-            beyond: pieces.beyond,
+            beyond: pieces.area_beyond(),
         }
     }
 
@@ -102,7 +102,7 @@ impl Thickness {
                 let corners = self.corners(triangle);
                 crossing(triangle, corners, thickness.to_m())
             };
-            let pieces = pieces.triangles.iter().filter_map(cut).collect();
+            let pieces = pieces.triangles.iter().chain(&pieces.beyond).filter_map(cut).collect();
             Contour { thickness: *thickness, pieces }
         };
         thicknesses.iter().map(line).filter(|contour| !contour.pieces.is_empty()).collect()

@@ -22,11 +22,18 @@ pub enum Existing {
 /// A polygon cut so that the ground is a plane in each piece.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Pieces {
-    /// The pieces.
+    /// The pieces in which the ground is a plane.
     pub triangles: Vec<Triangle>,
-    /// Area of the polygon that lies beyond the spots, where the level of the nearest point between
-    /// them is taken.
-    pub beyond: Area,
+    /// The pieces beyond the spots, where the level of the nearest point on their hull is taken, so
+    /// that the ground is no plane there.
+    pub beyond: Vec<Triangle>,
+}
+
+impl Pieces {
+    /// Area beyond the spots.
+    pub fn area_beyond(&self) -> Area {
+        Area::from_m2(self.beyond.iter().map(Triangle::unsigned_area).sum())
+    }
 }
 
 impl Existing {
@@ -42,7 +49,7 @@ impl Existing {
     pub fn pieces(&self, polygon: &Polygon) -> Pieces {
         match self {
             Existing::Flat(_) => {
-                Pieces { triangles: polygon.earcut_triangles(), beyond: Area::ZERO }
+                Pieces { triangles: polygon.earcut_triangles(), beyond: Vec::new() }
             }
             Existing::Spots(spots) => cut(polygon, spots),
         }
@@ -61,10 +68,7 @@ fn cut(polygon: &Polygon, spots: &Spots) -> Pieces {
         }
     }
     let hull = Polygon::new(LineString::new(spots.hull()), Vec::new());
-    let outside = triangulated(&polygon.difference(&hull));
-    let beyond = outside.iter().map(Triangle::unsigned_area).sum();
-    triangles.extend(outside);
-    Pieces { triangles, beyond: Area::from_m2(beyond) }
+    Pieces { triangles, beyond: triangulated(&polygon.difference(&hull)) }
 }
 
 fn triangulated(shapes: &MultiPolygon) -> Vec<Triangle> {

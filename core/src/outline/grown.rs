@@ -11,8 +11,10 @@ use crate::units::Length;
 
 /// Two points closer than this are one.
 const SAME: Length = Length::from_m(1e-7);
+/// Sides that turn by less than this, as a sine, run on in one line.
+const TANGENT: f64 = 1e-6;
 /// A corner reaches no farther than this many times the room beside it: a sharper one is cut off.
-const SHARPEST: f64 = 4.0;
+const SHARPEST: f64 = 5.0;
 
 impl Ring {
     /// The boundary with each side moved outward by its room, the sides lengthened or shortened to
@@ -120,7 +122,9 @@ impl Joint {
         };
         // Outside a corner the sides run on straight until they meet, inside it they are cut short.
         let turned = (next.start.heading - side.end_heading()).sin();
-        if turned > 0.0 {
+        if turned.abs() < TANGENT {
+            // In one line with each other, with another room beside each: a step.
+        } else if turned > 0.0 {
             let on = |point, heading| Side::towards(point, heading);
             let tangents = lines(&on(end, side.end_heading()), &on(start, next.start.heading));
             if let Some(corner) = nearest(tangents) {

@@ -92,7 +92,8 @@ fn outline(plan: &Plan) -> Value {
 }
 
 fn ties(found: &Ties) -> Value {
-    let corners = found.corners.iter();
+    // A and B are the ends of the base line, which is given.
+    let corners = found.corners.iter().skip(2);
     let residuals = found.residuals.iter().map(|r| {
         let [from, to] = &r.between;
         json!({
@@ -145,20 +146,21 @@ fn surface(plan: &Plan) -> Value {
 /// The plane through spots, with what is left over of each.
 fn plane(fit: &PlaneFit) -> Value {
     let [x, y] = fit.plane.slopes.map(|slope| slope * 1000.0);
-    let residuals: Vec<Value> = fit
-        .spots
-        .iter()
-        .zip(fit.residuals())
+    let spots = fit.spots.iter().zip(fit.residuals());
+    let residuals: Vec<Value> = spots
         .map(|((p, _), off)| json!({ "x_m": p.x, "y_m": p.y, "residual_mm": off.to_mm() }))
         .collect();
+    let worst = fit.worst().and_then(|(spot, _)| {
+        let mut worst = residuals.get(spot)?.clone();
+        worst.as_object_mut()?.insert("spot".to_owned(), json!(spot + 1));
+        Some(worst)
+    });
     json!({
         "level_mm_at_origin": fit.plane.origin.to_mm(),
         "rise_x_mm_per_m": x,
         "rise_y_mm_per_m": y,
         "residuals": residuals,
-        "worst": fit
-            .worst()
-            .map(|(spot, off)| json!({ "spot": spot + 1, "residual_mm": off.to_mm() })),
+        "worst": worst,
     })
 }
 

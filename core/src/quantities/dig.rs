@@ -27,7 +27,7 @@ impl Dig {
 }
 
 /// Chords of the boundary keep this close to its arcs while volumes are summed.
-const TOLERANCE: Length = Length::from_mm(0.02);
+const TOLERANCE: Length = Length::from_mm(0.1);
 
 /// Volumes between the ground and the formation inside a boundary, the holes of the outline left
 /// out.
@@ -48,13 +48,17 @@ pub fn dig(
     let depth = |p: Point| ground.level(p).above(formation(p)).to_m();
     let mut sums = [0.0, 0.0];
     let mut drawn = 0.0;
-    let mut pending = pieces.triangles;
-    while let Some(triangle) = pending.pop() {
-        match halves(&triangle, reach) {
-            Some(halves) => pending.extend(halves),
+    let piece = |t: &Triangle| t.to_array().map(|p| (p, depth(p)));
+    let within = pieces.triangles.iter().map(|t| (piece(t), reach));
+    let beyond = pieces.beyond.iter().map(|t| (piece(t), reach / 4.0));
+    let mut pending: Vec<(Piece, f64)> = within.chain(beyond).collect();
+    while let Some((piece, reach)) = pending.pop() {
+        match halves(piece, reach, &depth) {
+            Some(halves) => pending.extend(halves.map(|half| (half, reach))),
             None => {
-                let size = triangle.unsigned_area();
-                let [cut, fill] = prism(triangle.to_array().map(depth));
+                let [a, b, c] = piece.map(|(p, _)| p);
+                let size = Triangle::new(a, b, c).unsigned_area();
+                let [cut, fill] = prism(piece.map(|(_, depth)| depth));
                 sums = [sums[0] + cut * size, sums[1] + fill * size];
                 drawn += size;
             }
@@ -62,21 +66,27 @@ pub fn dig(
     }
     let scale = if drawn > 0.0 { area.to_m2() / drawn } else { 0.0 };
     let [volume, fill] = sums.map(|sum| Volume::from_m3(sum * scale));
-    Dig { area, volume, fill, beyond: pieces.beyond }
+    Dig { area, volume, fill, beyond: pieces.area_beyond() }
 }
 
+/// A triangle with the depth at each corner.
+type Piece = [(Point, f64); 3];
+
 /// The triangle halved across its longest side while that is longer than `reach`.
-fn halves(triangle: &Triangle, reach: f64) -> Option<[Triangle; 2]> {
-    let [a, b, c] = triangle.to_array();
+fn halves(piece: Piece, reach: f64, depth: impl Fn(Point) -> f64) -> Option<[Piece; 2]> {
+    let [a, b, c] = piece;
+    let length = |((p, _), (q, _), _): &((Point, f64), (Point, f64), (Point, f64))| {
+        (q.x - p.x).hypot(q.y - p.y)
+    };
     let sides = [(a, b, c), (b, c, a), (c, a, b)];
-    let length = |(p, q, _): &(Point, Point, Point)| (q.x - p.x).hypot(q.y - p.y);
     let longest = sides.into_iter().max_by(|s, t| length(s).total_cmp(&length(t)))?;
     if length(&longest) <= reach {
         return None;
     }
     let (p, q, r) = longest;
-    let middle = (p + q) / 2.0;
-    Some([Triangle::new(p, middle, r), Triangle::new(middle, q, r)])
+    let place = (p.0 + q.0) / 2.0;
+    let middle = (place, depth(place));
+    Some([[p, middle, r], [middle, q, r]])
 }
 
 #[cfg(test)]

@@ -2,8 +2,12 @@
 //! libraries, from `fixtures/oracle` (its README says how). Each tolerance is stated where it is used.
 #![cfg(test)]
 
+mod ground;
 mod outlines;
+mod planes;
 mod setting_out;
+mod shapes;
+mod ties;
 mod volumes;
 
 use std::path::Path;
@@ -30,8 +34,9 @@ struct Case<'a> {
 
 impl Case<'_> {
     fn near(&mut self, what: &str, found: f64, wanted: f64, within: f64) {
-        // Written so that NaN differs.
-        if !((found - wanted).abs() <= within) {
+        // False for NaN, which so differs.
+        let agrees = (found - wanted).abs() <= within;
+        if !agrees {
             let off = found - wanted;
             self.differ(format!("{what} is {found}, not {wanted}: off by {off:e}, not {within:e}"));
         }

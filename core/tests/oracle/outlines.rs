@@ -6,14 +6,15 @@ use serde_json::Value;
 use super::{Case, each, exact};
 
 /// Area, length around and length of the reference edge.
-fn shape(case: &mut Case, answer: &Value) {
+pub(super) fn shape(case: &mut Case, answer: &Value) {
     let expect = &case.value["expect"];
     for key in ["area_m2", "perimeter_m", "reference_edge_m"] {
         case.same(answer, &format!("/outline/{key}"), &expect[key], exact);
     }
 }
 
-fn dig(case: &mut Case, answer: &Value) {
+/// Area of the dig.
+pub(super) fn dig(case: &mut Case, answer: &Value) {
     let wanted = &case.value["expect"]["dig_area_m2"];
     case.same(answer, "/dig/area_m2", wanted, exact);
 }
