@@ -11,6 +11,8 @@ mod plan_view;
 pub mod requests;
 mod says;
 mod shelf;
+pub mod survey;
+mod target_at;
 mod typescript;
 mod verify;
 pub mod views;
@@ -26,12 +28,16 @@ pub(crate) use plan_view::{defaults, drawing, section};
 pub use plan_view::{look_at_plan, revise_plan, start_job, start_sample};
 pub(crate) use says::{place, says};
 pub use shelf::{drafts, keep_draft, notice, set_person, shelf};
+pub use survey::{arc, level_book};
+pub use target_at::target_at;
 pub use typescript::typescript;
 pub use verify::{photo_holds, verify_json, verify_store};
 
 use crate::outside::Outside;
 use crate::store::Store;
 use requests::*;
+use survey::{ArcLook, ArcTyped, LevelBookLook, LevelBookTyped};
+use target_at::{TargetAt, TargetPlace};
 use views::*;
 
 /// What a request works on: the store, and the clock and chance from outside.
@@ -87,8 +93,11 @@ table! {
     "revise_plan": revise_plan, RevisePlan => Logged;
     "job": job, OfJob => JobView;
     "dip_target": dip_target, DipPlace => DipTarget;
+    "target_at": target_at, TargetPlace => TargetAt;
     "log": log, LogEntry => Logged;
     "diary": diary, OfJob => Vec<EntryView>;
     "drafts": drafts, Nothing => Drafts;
     "keep_draft": keep_draft, KeepDraft => Vec<Changed>;
+    "level_book": level_book, LevelBookTyped => LevelBookLook;
+    "arc": arc, ArcTyped => ArcLook;
 }

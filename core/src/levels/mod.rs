@@ -7,8 +7,8 @@ mod surface;
 use serde::{Deserialize, Serialize};
 use ts_rs::TS;
 
-pub use book::{LevelBook, Reduced, Reduction};
-pub use pins::{PIN_SPACING, Pin, StringLine, pins, strings};
+pub use book::{LevelBook, Reduced, Reduction, Wrong};
+pub use pins::{PIN_SPACING, Pin, SHOWN_SAG, StringLine, pins, strings};
 pub use surface::{EdgeLevel, Surface};
 
 use crate::units::Length;
