@@ -14,12 +14,14 @@ import { passes } from './walks/passes.mjs';
 import { photos } from './walks/photos.mjs';
 import { plans } from './walks/plans.mjs';
 import { stages } from './walks/stages.mjs';
+import { tables } from './walks/tables.mjs';
 
 const [url, out] = process.argv.slice(2);
 const phone = await Phone.open(url, out);
 let [passed, failed] = [0, 0];
 const walks = [
-  ...begin, ...dips, ...passes, ...photos, ...notes, ...stages, ...diary, ...papers, ...drawing, ...plans, ...everyScreen,
+  ...begin, ...dips, ...passes, ...photos, ...notes, ...stages, ...diary, ...papers, ...drawing, ...plans,
+  ...tables, ...everyScreen,
 ];
 try {
   for (const [name, walk] of walks) {

@@ -12,8 +12,11 @@ export interface Requests {
   revise_plan: { arguments: T.RevisePlan; answer: T.Logged };
   job: { arguments: T.OfJob; answer: T.JobView };
   dip_target: { arguments: T.DipPlace; answer: T.DipTarget };
+  target_at: { arguments: T.TargetPlace; answer: T.TargetAt };
   log: { arguments: T.LogEntry; answer: T.Logged };
   diary: { arguments: T.OfJob; answer: Array<T.EntryView> };
   drafts: { arguments: T.Nothing; answer: T.Drafts };
   keep_draft: { arguments: T.KeepDraft; answer: Array<T.Changed> };
+  level_book: { arguments: T.LevelBookTyped; answer: T.LevelBookLook };
+  arc: { arguments: T.ArcTyped; answer: T.ArcLook };
 }

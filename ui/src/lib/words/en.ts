@@ -1,3 +1,4 @@
+import { survey } from './en-survey';
 import type { Catalogue } from './fill';
 
 /**
@@ -5,6 +6,7 @@ import type { Catalogue } from './fill';
  * (core/words/en.json); the two share no key. Longer than other files because it is one list.
  */
 export const en = {
+  ...survey,
   app: 'Fairfall',
   again: 'Try again',
   close: 'Close',

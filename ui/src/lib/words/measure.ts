@@ -16,6 +16,11 @@ export function upTo(value: number, decimals: number): string {
   return plainNumber(Number(value.toFixed(Math.min(decimals, 2))));
 }
 
+/** The first letter made large, for the start of a line. */
+export function opening(text: string): string {
+  return text.charAt(0).toLocaleUpperCase() + text.slice(1);
+}
+
 const LOCALE = 'en-GB';
 
 /** The day of a time as it was on site: the first ten signs of RFC 3339. */
