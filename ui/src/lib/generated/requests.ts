@@ -7,6 +7,7 @@ export interface Requests {
   shelf: { arguments: T.Nothing; answer: T.Shelf };
   set_person: { arguments: T.SetPerson; answer: Array<T.Changed> };
   look_at_plan: { arguments: T.PlanText; answer: T.PlanLook };
+  look_at_shape: { arguments: T.ShapeTyped; answer: T.ShapeLook };
   start_job: { arguments: T.PlanText; answer: T.Started };
   start_sample: { arguments: T.Nothing; answer: T.Started };
   revise_plan: { arguments: T.RevisePlan; answer: T.Logged };

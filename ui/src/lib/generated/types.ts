@@ -1062,6 +1062,36 @@ export type SetPerson = {
 name: string, };
 
 /**
+ * A shape looked over.
+ */
+export type ShapeLook = { 
+/**
+ * The shape as far as it can be drawn.
+ */
+drawing: Drawing | null, 
+/**
+ * The `outline` of the plan's answer for what is drawn: area, sides, residuals of ties.
+ */
+outline: unknown, 
+/**
+ * Whether everything that was typed is in the drawing.
+ */
+whole: boolean, };
+
+/**
+ * A shape as it is typed, in the words of the plan file.
+ */
+export type ShapeTyped = { 
+/**
+ * The plan's `outline`.
+ */
+outline: unknown, 
+/**
+ * The plan's `holes`; null where there are none.
+ */
+holes: unknown, };
+
+/**
  * The shelf of jobs, newest activity first.
  */
 export type Shelf = { 

@@ -14,12 +14,12 @@ describe('the page of a level book', () => {
 
   it('leads from reading to reading as a book is kept', () => {
     const rows = [row('a', '1,2'), row('b', '', '1,3'), row('c', '1', '', '0,9'), newRow()];
-    expect(nextCell(rows, 0, 'point')).toEqual({ row: 0, cell: 'bs' });
-    expect(nextCell(rows, 0, 'bs')).toEqual({ row: 1, cell: 'point' });
-    expect(nextCell(rows, 1, 'point')).toEqual({ row: 1, cell: 'is' });
-    expect(nextCell(rows, 1, 'is')).toEqual({ row: 2, cell: 'point' });
-    expect(nextCell(rows, 2, 'is')).toEqual({ row: 2, cell: 'fs' });
-    expect(nextCell([rows[0] as BookRow, row('d', '1')], 1, 'bs')).toEqual({ row: 1, cell: 'is' });
+    expect(nextCell(rows, 0, 'point')).toEqual({ row: 0, key: 'bs' });
+    expect(nextCell(rows, 0, 'bs')).toEqual({ row: 1, key: 'point' });
+    expect(nextCell(rows, 1, 'point')).toEqual({ row: 1, key: 'is' });
+    expect(nextCell(rows, 1, 'is')).toEqual({ row: 2, key: 'point' });
+    expect(nextCell(rows, 2, 'is')).toEqual({ row: 2, key: 'fs' });
+    expect(nextCell([rows[0] as BookRow, row('d', '1')], 1, 'bs')).toEqual({ row: 1, key: 'is' });
   });
 
   it('says which way a difference goes', () => {

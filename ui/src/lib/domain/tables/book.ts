@@ -24,12 +24,12 @@ export function withSpare(rows: readonly BookRow[]): BookRow[] {
  * Where the keyboard's own "next" leads from a cell: from a reading to the next row, from a point to
  * the sight that is next in a book, from an empty cell to the one beside it.
  */
-export function nextCell(rows: readonly BookRow[], row: number, cell: Cell): { row: number; cell: Cell } {
-  if (cell === 'point') return { row, cell: row === 0 ? 'bs' : 'is' };
+export function nextCell(rows: readonly BookRow[], row: number, cell: Cell): { row: number; key: Cell } {
+  if (cell === 'point') return { row, key: row === 0 ? 'bs' : 'is' };
   const typed = rows[row]?.[cell].trim() !== '';
-  if (typed && !(cell === 'bs' && row > 0 && rows[row]?.fs.trim() === '')) return { row: row + 1, cell: 'point' };
+  if (typed && !(cell === 'bs' && row > 0 && rows[row]?.fs.trim() === '')) return { row: row + 1, key: 'point' };
   const beside = CELLS[CELLS.indexOf(cell) + 1];
-  return beside ? { row, cell: beside } : { row: row + 1, cell: 'point' };
+  return beside ? { row, key: beside } : { row: row + 1, key: 'point' };
 }
 
 /** A level or a reading to the millimetre. */
