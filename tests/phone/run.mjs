@@ -8,6 +8,7 @@ import { diary } from './walks/diary.mjs';
 import { dips } from './walks/dips.mjs';
 import { drawing } from './walks/drawing.mjs';
 import { everyScreen } from './walks/every-screen.mjs';
+import { measuring } from './walks/measuring.mjs';
 import { notes } from './walks/notes.mjs';
 import { papers } from './walks/papers.mjs';
 import { passes } from './walks/passes.mjs';
@@ -21,7 +22,7 @@ const phone = await Phone.open(url, out);
 let [passed, failed] = [0, 0];
 const walks = [
   ...begin, ...dips, ...passes, ...photos, ...notes, ...stages, ...diary, ...papers, ...drawing, ...plans,
-  ...tables, ...everyScreen,
+  ...tables, ...measuring, ...everyScreen,
 ];
 try {
   for (const [name, walk] of walks) {

@@ -22,7 +22,7 @@ export class BookDraft {
   start = $state('');
   close = $state('');
   rows = $state<BookRow[]>([newRow()]);
-  /** The row that is typed in: what is wrong with it is not said yet. */
+  /** The row that is typed in. */
   hand = $state<number | null>(null);
   readonly asked = new Asked('level_book');
   private readonly key: string;
@@ -43,13 +43,13 @@ export class BookDraft {
     return this.start.trim() === '' && this.close.trim() === '' && this.rows.every(isEmpty);
   }
 
-  /** What is wrong at a place of the book; a row's own problems wait until it is left. */
+  /** What is wrong at a place of the book. */
   problemsAt(place: string): Trouble[] {
     return (this.asked.answer?.problems ?? []).filter((p) => p.at === place);
   }
 
+  /** What is wrong in a row. */
   problemsIn(row: number): Trouble[] {
-    if (row === this.hand) return [];
     const place = `/rows/${row}`;
     return (this.asked.answer?.problems ?? []).filter((p) => p.at === place || p.at.startsWith(`${place}/`));
   }

@@ -46,7 +46,7 @@ export class PlanDraft {
   everything = $state(false);
   /** Whether it says anything that the plan it began from does not. */
   changes = $state(false);
-  /** The place of the problem that was pressed, until its field is there. */
+  /** The place of the problem that was pressed, until its page is there. */
   sought = $state.raw<string | null>(null);
 
   private readonly key: string;

@@ -18,6 +18,13 @@ export function residualsOf(outline: unknown): Residual[] {
   }));
 }
 
+/** Whether any tape runs between corners, beside the two that make each of them. */
+export function isChecked(outline: unknown): boolean {
+  const ties = objectOf(objectOf(outline).ties);
+  // A and B are among the corners.
+  return objectsOf(ties.residuals).length > 2 * (objectsOf(ties.corners).length - 2);
+}
+
 /** The areas under offsets by two rules, from the outline of a plan's answer. */
 export function areasOf(outline: unknown): { trapezoid_m2: number; simpson_m2: number } | null {
   const { offsets } = objectOf(outline);
