@@ -68,6 +68,8 @@ pub struct StringBeside {
     pub from: String,
     /// Pin at its other end.
     pub to: String,
+    /// Its straight length.
+    pub length_m: f64,
     /// Along the string from its zero to the foot of the place.
     pub at_m: f64,
     /// Square off the string to the place; positive to the left, walking from its zero.
@@ -204,6 +206,7 @@ impl Beside {
         StringBeside {
             from: string.from.name.clone(),
             to: string.to.name.clone(),
+            length_m: string.length().to_m(),
             at_m: self.at.to_m(),
             aside_m: self.aside.to_m(),
             sag_mm: hangs.then(|| string.sag_at(self.at).to_mm()),

@@ -1227,6 +1227,10 @@ from: string,
  */
 to: string, 
 /**
+ * Its straight length.
+ */
+length_m: number, 
+/**
  * Along the string from its zero to the foot of the place.
  */
 at_m: number, 

@@ -109,6 +109,11 @@ export class DipRound {
     this.save();
   }
 
+  /** How far the string is raised or lowered, without the sign, and which of the two. */
+  get lifted(): { lowered: boolean; text: string } {
+    return { lowered: this.raise.startsWith('-'), text: this.raise.replace('-', '') };
+  }
+
   /** Whether the key that keeps can be pressed: a reading with its answer, or a measure to set. */
   get ready(): boolean {
     if (this.field !== 'reading') return typedNumber(this.typed) !== null;
@@ -179,14 +184,22 @@ export class DipRound {
     this.save();
   }
 
-  /** Goes back to where a dip of this round was taken, with its reading, once it is struck. */
+  /** Goes back to where a dip was taken, with its reading, once it is struck. */
   undone(entry: string): void {
-    const dip = this.logged.get(entry);
-    if (!dip || dip.layer !== this.layer || (dip.lift ?? null) !== this.lift) return;
+    const dip = this.taken(entry);
+    if (!dip) return;
+    Object.assign(this, { layer: dip.layer, lift: dip.lift, raise: String(dip.raise_mm) });
     this.chooseString(dip.from, dip.to, dip.at_m);
     this.reading = String(dip.reading_mm);
     this.last = null;
     this.save();
+  }
+
+  /** A dip of this round, or one that stood when it began. */
+  private taken(entry: string): (Omit<LoggedDip, 'lift'> & { lift: number | null }) | null {
+    const logged = this.logged.get(entry);
+    if (logged) return { ...logged, lift: logged.lift ?? null };
+    return this.view.dips.find((d) => d.entry === entry) ?? null;
   }
 
   /** Goes to a place of the walk. */

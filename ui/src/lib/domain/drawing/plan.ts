@@ -9,6 +9,16 @@ export function extent(drawing: Drawing): Point[] {
   return [...drawing.outline, ...drawing.pins.map((p): Point => [p.x_m, p.y_m])];
 }
 
+/** The pins of some names, and those that a string joins to them. */
+export function around(drawing: Drawing, names: readonly string[]): Point[] {
+  const near = new Set(names);
+  for (const { from, to } of drawing.strings) {
+    if (names.includes(from)) near.add(to);
+    if (names.includes(to)) near.add(from);
+  }
+  return drawing.pins.filter((pin) => near.has(pin.name)).map((p): Point => [p.x_m, p.y_m]);
+}
+
 /** A dimension as drawn: its line beside the paving, ticks across its ends, its figure along it. */
 export interface PlacedDimension {
   /** Path data: straight along a straight side, curved along a curved one. */
