@@ -8,18 +8,21 @@ import { diary } from './walks/diary.mjs';
 import { dips } from './walks/dips.mjs';
 import { drawing } from './walks/drawing.mjs';
 import { everyScreen } from './walks/every-screen.mjs';
+import { measuring } from './walks/measuring.mjs';
 import { notes } from './walks/notes.mjs';
 import { papers } from './walks/papers.mjs';
 import { passes } from './walks/passes.mjs';
 import { photos } from './walks/photos.mjs';
 import { plans } from './walks/plans.mjs';
 import { stages } from './walks/stages.mjs';
+import { tables } from './walks/tables.mjs';
 
 const [url, out] = process.argv.slice(2);
 const phone = await Phone.open(url, out);
 let [passed, failed] = [0, 0];
 const walks = [
-  ...begin, ...dips, ...passes, ...photos, ...notes, ...stages, ...diary, ...papers, ...drawing, ...plans, ...everyScreen,
+  ...begin, ...dips, ...passes, ...photos, ...notes, ...stages, ...diary, ...papers, ...drawing, ...plans,
+  ...tables, ...measuring, ...everyScreen,
 ];
 try {
   for (const [name, walk] of walks) {

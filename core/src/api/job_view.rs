@@ -9,14 +9,14 @@ use super::plan_view::{drawing, section};
 use super::requests::OfJob;
 use super::says::says;
 use super::views::{
-    DipView, EntryView, Evidence, GapView, IssuedRecord, JobView, LayerView, PassRow, PhotoView,
-    Spread, StageView, StringPlace, StruckView, UndoView,
+    DipView, EntryView, Evidence, IssuedRecord, JobView, LayerView, NextPlace, PassRow, PhotoView,
+    Spread, StageView, StruckView, UndoView,
 };
 use super::{Desk, Fault};
 use crate::diary::Entry;
 use crate::ground::ThicknessOver;
 use crate::job::{
-    DipTaken, Gap, JobState, LayerStand, Stage, StageStand, StageState, fold, layer_stands, next,
+    DipTaken, JobState, LayerStand, Stage, StageStand, StageState, fold, layer_stands, next,
     pass_counts, stages, sub_base_stand, thickness_over,
 };
 use crate::plan::cautions;
@@ -122,22 +122,22 @@ fn layer_view(stand: &LayerStand) -> LayerView {
         out: stand.standing_out,
         wanted_dips: stand.wanted,
         covered: stand.covered(),
-        gap: stand.gap.as_ref().map(gap_view),
+        widest_gap_m: stand.gap.as_ref().map(|gap| gap.radius.to_m()),
+        next_place: next_place(stand),
         thickness_mm: spread(stand),
     }
 }
 
-fn gap_view(gap: &Gap) -> GapView {
-    GapView {
+fn next_place(stand: &LayerStand) -> Option<NextPlace> {
+    let gap = stand.gap.as_ref()?;
+    let (string, at) = gap.from.as_ref()?;
+    Some(NextPlace {
         x_m: gap.place.x,
         y_m: gap.place.y,
-        radius_m: gap.radius.to_m(),
-        string: gap.from.as_ref().map(|(string, at)| StringPlace {
-            from: string.from.name.clone(),
-            to: string.to.name.clone(),
-            at_m: at.to_m(),
-        }),
-    }
+        from: string.from.name.clone(),
+        to: string.to.name.clone(),
+        at_m: at.to_m(),
+    })
 }
 
 fn passes(state: &JobState) -> Vec<PassRow> {
@@ -378,7 +378,7 @@ fn layer_json(stand: &LayerStand, over: Option<ThicknessOver>) -> Value {
         "wanted_dips": stand.wanted,
         "covered": stand.covered(),
         "widest_gap_m": stand.gap.as_ref().map(|gap| gap.radius.to_m()),
-        "next_place": stand.gap.as_ref().map(gap_view),
+        "next_place": next_place(stand),
         "thickness_mm": spread(stand),
         "thickness_area": over.map(|over| json!({
             "least_mm": over.least.to_mm(),

@@ -12,6 +12,7 @@ use super::{Desk, Fault};
 use crate::buildup::Layer;
 use crate::diary::{Body, PlanRevision};
 use crate::job::{JobState, Stage, StageStand, StageState, layer_stands};
+use crate::levels::SHOWN_SAG;
 use crate::outline::{CHORD_TOLERANCE, Point, Ring};
 use crate::outside::new_id;
 use crate::plan::{Plan, Problem, answer, cautions};
@@ -19,9 +20,6 @@ use crate::units::Length;
 
 /// A plan to practise on: an invented garden path.
 const SAMPLE: &str = include_str!("../../../fixtures/demo/garden-path.json");
-
-/// Sag is shown once it passes this at the middle.
-const SHOWN_SAG: Length = Length::from_mm(2.0);
 
 /// Looks a plan over without keeping it.
 ///

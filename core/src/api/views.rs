@@ -186,33 +186,26 @@ pub struct LayerView {
     pub wanted_dips: u32,
     /// Whether there are dips enough and none of it is far from one.
     pub covered: bool,
-    /// The place farthest from every dip; none before the first.
-    pub gap: Option<GapView>,
+    /// How far its farthest point is from a dip, metres; none before the first.
+    pub widest_gap_m: Option<f64>,
+    /// Where to dip next: the farthest point, where it is too far from a dip.
+    pub next_place: Option<NextPlace>,
     /// Thickness measured against the layer below.
     pub thickness_mm: Option<Spread>,
 }
 
-/// Where a layer is farthest from a dip.
+/// A place, and the string from which to dip it.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize, TS)]
-pub struct GapView {
+pub struct NextPlace {
     /// Along x, metres.
     pub x_m: f64,
     /// Along y, metres.
     pub y_m: f64,
-    /// How far the nearest dip is, metres.
-    pub radius_m: f64,
-    /// The string from which to dip there; none where the layer is covered.
-    pub string: Option<StringPlace>,
-}
-
-/// A place on a string.
-#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, TS)]
-pub struct StringPlace {
-    /// The pin at its zero.
+    /// The pin at the string's zero.
     pub from: String,
     /// The pin at its other end.
     pub to: String,
-    /// Distance along it, metres.
+    /// Distance along the string, metres.
     pub at_m: f64,
 }
 

@@ -345,7 +345,7 @@ pub(super) fn target_of(
 }
 
 /// The string between two pins, from the one to the other. Any two pins make one.
-pub(super) fn find_string(strings: &[StringLine], from: &str, to: &str) -> Option<StringLine> {
+pub(crate) fn find_string(strings: &[StringLine], from: &str, to: &str) -> Option<StringLine> {
     let pin = |name: &str| {
         strings.iter().flat_map(|s| [&s.from, &s.to]).find(|pin| pin.name == name).cloned()
     };

@@ -7,6 +7,7 @@ mod layers;
 mod stage;
 
 pub use accept::{Target, accept, dip_target};
+pub(crate) use fold::find_string;
 pub use fold::{
     Closing, DeliveryMade, DipTaken, FoldError, JobState, PassMade, PhotoTaken, RecordMade, Struck,
     fold, fold_last,

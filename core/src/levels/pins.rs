@@ -10,6 +10,9 @@ use super::Surface;
 /// Pins stand no further apart than this along an edge.
 pub const PIN_SPACING: Length = Length::from_m(3.0);
 
+/// Sag is shown once it passes this at the middle.
+pub const SHOWN_SAG: Length = Length::from_mm(2.0);
+
 /// Mass of the line: 3 g/m of braided builder's line (common practice, no source).
 const LINE_KG_PER_M: f64 = 0.003;
 /// Pull on the line (common practice, no source).
@@ -213,6 +216,12 @@ impl StringLine {
         let length = self.length().to_m();
         Length::from_m(LINE_KG_PER_M * GRAVITY * length * length / (8.0 * PULL_N))
     }
+
+    /// How far the line hangs so far from its zero: w d (L - d) / 2 T.
+    pub fn sag_at(&self, at: Length) -> Length {
+        let share = at / self.length();
+        self.sag() * (4.0 * share * (1.0 - share))
+    }
 }
 
 #[cfg(test)]
@@ -240,6 +249,8 @@ mod tests {
     fn sag_by_hand() {
         // Hand arithmetic: 3 g/m over 8 m at 50 N hangs 4.7 mm.
         assert!((string(8.0).sag().to_mm() - 4.7).abs() < 0.05);
+        // w d (L - d) / 2 T at 2 m: 0.02943 x 2 x 6 / 100 = 3.53 mm.
+        assert!((string(8.0).sag_at(Length::from_m(2.0)).to_mm() - 3.53).abs() < 0.005);
     }
 
     #[test]

@@ -219,6 +219,7 @@ fn shown(value: &Value) -> String {
         Value::Null => "null".to_owned(),
         Value::Array(_) => "a list".to_owned(),
         Value::Object(_) => "an object".to_owned(),
+        Value::String(text) if text.is_empty() => "nothing".to_owned(),
         Value::Bool(_) | Value::Number(_) | Value::String(_) => {
             let text = value.to_string();
             let mut short: String = text.chars().take(40).collect();

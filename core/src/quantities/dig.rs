@@ -53,7 +53,7 @@ pub fn dig(
     let beyond = pieces.beyond.iter().map(|t| (piece(t), reach / 4.0));
     let mut pending: Vec<(Piece, f64)> = within.chain(beyond).collect();
     while let Some((piece, reach)) = pending.pop() {
-        match halves(piece, reach, &depth) {
+        match halves(piece, reach, depth) {
             Some(halves) => pending.extend(halves.map(|half| (half, reach))),
             None => {
                 let [a, b, c] = piece.map(|(p, _)| p);
@@ -75,15 +75,16 @@ type Piece = [(Point, f64); 3];
 /// The triangle halved across its longest side while that is longer than `reach`.
 fn halves(piece: Piece, reach: f64, depth: impl Fn(Point) -> f64) -> Option<[Piece; 2]> {
     let [a, b, c] = piece;
-    let length = |((p, _), (q, _), _): &((Point, f64), (Point, f64), (Point, f64))| {
+    let length = |side: &Piece| {
+        let [(p, _), (q, _), _] = side;
         (q.x - p.x).hypot(q.y - p.y)
     };
-    let sides = [(a, b, c), (b, c, a), (c, a, b)];
+    let sides = [[a, b, c], [b, c, a], [c, a, b]];
     let longest = sides.into_iter().max_by(|s, t| length(s).total_cmp(&length(t)))?;
     if length(&longest) <= reach {
         return None;
     }
-    let (p, q, r) = longest;
+    let [p, q, r] = longest;
     let place = (p.0 + q.0) / 2.0;
     let middle = (place, depth(place));
     Some([[p, middle, r], [middle, q, r]])

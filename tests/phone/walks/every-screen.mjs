@@ -10,7 +10,7 @@ const WAYS = {
 
 const OF_A_JOB = [
   '', '/drawing', '/diary', '/papers', '/dip', '/pass', '/photo', '/note', '/delivery', '/stage/sub_base', '/plan',
-  '/plan/shape', '/plan/levels', '/plan/layers', '/plan/blocks', '/plan/check',
+  '/tables', '/tables/levels', '/tables/curve', '/plan/shape', '/plan/levels', '/plan/layers', '/plan/blocks', '/plan/check',
 ];
 
 /** The sample job, which has something of everything. */
@@ -21,7 +21,7 @@ async function sample(phone) {
 
 async function lookAt(phone, way) {
   const job = await sample(phone);
-  for (const [name, hash] of [['shelf', ''], ['new', '#/new'], ...OF_A_JOB.map((h) => [`job${h.replaceAll('/', '-')}`, `#/job/${job}${h}`])]) {
+  for (const [name, hash] of [['shelf', ''], ['new', '#/new'], ['tables', '#/tables'], ...OF_A_JOB.map((h) => [`job${h.replaceAll('/', '-')}`, `#/job/${job}${h}`])]) {
     await phone.goto(hash);
     await phone.page.waitForLoadState('networkidle');
     await phone.look(`${way}-${name}`);

@@ -38,7 +38,7 @@ pub(super) fn block(at: &At, gaps: &mut Gaps) -> Option<Block> {
     if block.width > block.length {
         at.refuse(
             "the block is wider than it is long",
-            "the longer side as length_mm, the shorter as width_mm",
+            "the longer side as its length, the shorter as its width",
         );
         return None;
     }
