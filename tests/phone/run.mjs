@@ -21,8 +21,8 @@ const [url, out, folder] = process.argv.slice(2);
 const phone = await Phone.open(url, out, folder);
 let [passed, failed] = [0, 0];
 const walks = [
-  ...begin, ...dips, ...passes, ...photos, ...notes, ...stages, ...diary, ...papers, ...drawing, ...plans, ...ways, ...device,
-  ...everyScreen,
+  ...begin, ...dips, ...passes, ...photos, ...notes, ...stages, ...diary, ...papers, ...ways, ...device,
+  ...drawing, ...plans, ...everyScreen,
 ];
 try {
   for (const [name, walk] of walks) {

@@ -1,3 +1,5 @@
+import { untrack } from 'svelte';
+
 import { hrefOf, parseRoute, type Route } from './route';
 import { trailBack, trailTo, type Trail } from './trail';
 
@@ -77,9 +79,10 @@ class Router {
     history.go(steps);
   }
 
+  /** Does it once nothing is on its way. Who asks for it does not depend on the screen that is open. */
   private after(work: () => void): void {
     if (this.going) void this.going.then(() => this.after(work));
-    else work();
+    else untrack(work);
   }
 
   private arrive(): void {
