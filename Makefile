@@ -70,6 +70,9 @@ check: tools-test $(SCREENS)
 	RUSTDOCFLAGS='-D warnings' cargo doc $(ALL) --no-deps --lib
 	cargo build $(ALL) --example types
 	.ci/types.sh $(BUILT)/examples/types
+	.ci/android.sh project
+	.ci/android.sh depends
+	.ci/android.sh types
 	$(MAKE) --no-print-directory test
 	$(MAKE) --no-print-directory demo-papers
 	.ci/papers.sh $(DEMO)

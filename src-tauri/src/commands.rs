@@ -4,12 +4,12 @@
 use std::path::{Path, PathBuf};
 
 use fairfall_core::api::{self, Fault};
-use fairfall_core::store::{StoreError, prepare_photo};
+use fairfall_core::store::StoreError;
 use fairfall_papers::{PaperSize, completion_record, preview};
 use serde::Serialize;
 use serde_json::Value;
-use tauri::ipc::{InvokeBody, Request, Response};
-use tauri::{AppHandle, Manager as _, Runtime, State};
+use tauri::State;
+use tauri::ipc::Response;
 
 use crate::Office;
 
@@ -17,34 +17,6 @@ use crate::Office;
 #[tauri::command(async)]
 pub fn ask(office: State<'_, Office>, request: &str, args: Value) -> Result<Value, Fault> {
     office.at(|desk| api::ask(desk, request, args))
-}
-
-/// A photo that was kept.
-#[derive(Serialize)]
-pub struct Kept {
-    sha256: String,
-    width_px: u32,
-    height_px: u32,
-}
-
-/// Keeps a photo: shrunk, stripped of position, on disk when this answers.
-#[tauri::command(async)]
-pub fn keep_photo(office: State<'_, Office>, request: Request<'_>) -> Result<Kept, Fault> {
-    let InvokeBody::Raw(bytes) = request.body() else {
-        return Err(Fault::bad_request("a photo comes as bytes"));
-    };
-    let prepared = prepare_photo(bytes)?;
-    office.at(|desk| {
-        let kept = desk.store.keep_photo(&prepared)?;
-        let [width_px, height_px] = kept.size;
-        Ok(Kept { sha256: kept.sha256, width_px, height_px })
-    })
-}
-
-/// The bytes of a kept photo, a JPEG.
-#[tauri::command(async)]
-pub fn photo(office: State<'_, Office>, sha256: &str, thumb: bool) -> Result<Response, Fault> {
-    office.at(|desk| Ok(Response::new(desk.store.photo(sha256, thumb)?)))
 }
 
 /// A paper that was made.
@@ -92,7 +64,7 @@ fn page_file(file: &str, page: usize) -> String {
 }
 
 /// A file of the papers folder, if it is one.
-fn paper_path(folder: &Path, file: &str) -> Result<PathBuf, Fault> {
+pub(crate) fn paper_path(folder: &Path, file: &str) -> Result<PathBuf, Fault> {
     let plain = Path::new(file).file_name().is_some_and(|name| name == file);
     let path = folder.join(file);
     if plain && path.is_file() { Ok(path) } else { Err(Fault::not_found("no such paper")) }
@@ -103,39 +75,4 @@ fn paper_path(folder: &Path, file: &str) -> Result<PathBuf, Fault> {
 pub fn paper_page(office: State<'_, Office>, file: &str, page: usize) -> Result<Response, Fault> {
     let path = office.at(|desk| paper_path(&desk.store.papers(), &page_file(file, page)))?;
     Ok(Response::new(std::fs::read(path).map_err(StoreError::from)?))
-}
-
-/// Where a paper was saved.
-#[derive(Serialize)]
-pub struct Saved {
-    path: String,
-}
-
-/// Saves a copy of a paper in the person's documents folder, and says where. An earlier copy of the
-/// same name stays.
-#[tauri::command(async)]
-pub fn save_paper<R: Runtime>(
-    app: AppHandle<R>,
-    office: State<'_, Office>,
-    file: &str,
-) -> Result<Saved, Fault> {
-    let path = office.at(|desk| paper_path(&desk.store.papers(), file))?;
-    let machine = |error: tauri::Error| Fault::machine(&error.to_string());
-    let documents =
-        app.path().document_dir().or_else(|_| app.path().home_dir()).map_err(machine)?;
-    std::fs::create_dir_all(&documents).map_err(StoreError::from)?;
-    let bytes = std::fs::read(path).map_err(StoreError::from)?;
-    let copy = free_name(&documents, file);
-    std::fs::write(&copy, bytes).map_err(StoreError::from)?;
-    Ok(Saved { path: copy.to_string_lossy().into_owned() })
-}
-
-fn free_name(folder: &Path, file: &str) -> PathBuf {
-    let stem = file.trim_end_matches(".pdf");
-    let numbered = |n: u32| folder.join(format!("{stem} ({n}).pdf"));
-    let first = folder.join(file);
-    if !first.exists() {
-        return first;
-    }
-    (2..).map(numbered).find(|path| !path.exists()).unwrap_or(first)
 }

@@ -2,8 +2,12 @@
 //!
 //! A command unpacks, calls one function of the core, and packs. Phone and desktop run the same.
 
+mod captures;
 mod commands;
+mod handing_out;
 mod outside;
+mod photos;
+mod surroundings;
 
 use std::path::PathBuf;
 use std::sync::{Arc, Mutex};
@@ -14,6 +18,7 @@ use fairfall_core::store::Store;
 use tauri::Manager as _;
 
 pub use outside::System;
+pub use surroundings::{Around, Surroundings};
 
 /// The desk that every command works on. It is opened when first asked for, so that a store that
 /// cannot be opened is an answer on the screen and not a window that never shows.
@@ -53,11 +58,15 @@ impl Office {
 pub fn build<R: tauri::Runtime>(builder: tauri::Builder<R>) -> tauri::Builder<R> {
     builder.invoke_handler(tauri::generate_handler![
         commands::ask,
-        commands::keep_photo,
-        commands::photo,
+        photos::keep_photo,
+        photos::left_photo,
+        photos::photo,
         commands::make_record,
         commands::paper_page,
-        commands::save_paper,
+        handing_out::save_paper,
+        handing_out::share_paper,
+        surroundings::can_share,
+        surroundings::keep_awake,
     ])
 }
 
@@ -65,7 +74,10 @@ pub fn build<R: tauri::Runtime>(builder: tauri::Builder<R>) -> tauri::Builder<R>
 /// may name another.
 #[cfg_attr(mobile, tauri::mobile_entry_point)]
 pub fn run() {
-    let started = build(tauri::Builder::default())
+    let builder = build(tauri::Builder::default());
+    #[cfg(mobile)]
+    let builder = surroundings::plugins(builder);
+    let started = builder
         .setup(|app| {
             let named = if cfg!(mobile) { None } else { std::env::args_os().nth(1) };
             let folder = match named {
@@ -73,6 +85,7 @@ pub fn run() {
                 None => app.path().app_data_dir()?.join("store"),
             };
             app.manage(Office::new(folder));
+            app.manage(Around::here(app.handle()));
             Ok(())
         })
         .run(tauri::generate_context!());

@@ -201,6 +201,7 @@ export const en = {
   'photo.gallery': 'From the gallery',
   'photo.keeping': 'Keeping the photo',
   'photo.in_hand': 'The photo just taken',
+  'photo.left': 'This photo was taken while the phone had closed Fairfall. It is not in the diary yet.',
   'photo.caption': 'What it shows',
   'photo.caption_hint': 'Where, and what will be hidden.',
   'photo.keep': 'Put it in the diary',
@@ -289,6 +290,8 @@ export const en = {
   'papers.page': 'Page {page} of {pages}',
   'papers.save': 'Save a copy',
   'papers.saved': 'Saved: {path}',
+  'papers.not_saved': 'Not saved: no place was chosen.',
+  'papers.share': 'Share',
 
   'plan.new': 'New job',
   'plan.revise': 'The plan',
