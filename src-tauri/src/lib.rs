@@ -3,6 +3,7 @@
 //! A command unpacks, calls one function of the core, and packs. Phone and desktop run the same.
 
 mod commands;
+mod making;
 mod outside;
 
 use std::path::PathBuf;
@@ -11,6 +12,7 @@ use std::sync::{Arc, Mutex};
 use fairfall_core::api::{Desk, Fault};
 use fairfall_core::outside::Outside;
 use fairfall_core::store::Store;
+use making::{Making, Workshop};
 use tauri::Manager as _;
 
 pub use outside::System;
@@ -21,12 +23,28 @@ pub use outside::System;
 pub struct Office {
     folder: PathBuf,
     desk: Arc<Mutex<Option<Desk>>>,
+    workshop: Workshop,
 }
 
 impl Office {
     /// An office over a store's folder.
     pub fn new(folder: PathBuf) -> Self {
-        Office { folder, desk: Arc::new(Mutex::new(None)) }
+        Office { folder, desk: Arc::new(Mutex::new(None)), workshop: Workshop::default() }
+    }
+
+    /// Begins a paper that a screen may follow and stop.
+    pub(crate) fn making(&self) -> Making {
+        self.workshop.begin()
+    }
+
+    /// Steps done and steps in all of the paper in the making.
+    pub(crate) fn progress(&self) -> Option<[u32; 2]> {
+        self.workshop.progress()
+    }
+
+    /// Stops the paper in the making.
+    pub(crate) fn stop(&self) -> bool {
+        self.workshop.stop()
     }
 
     /// Works at the desk.
@@ -42,6 +60,8 @@ impl Office {
                 let mut outside = System;
                 let stamp = outside.now().format("%Y%m%dT%H%M%S").to_string();
                 let store = Store::open_or_begin(&self.folder, &stamp)?;
+                // Made at the first start; issuing a paper says so where it could not be.
+                let _key_or_later = store.device_key(&mut outside);
                 Desk { store, outside: Box::new(outside) }
             }
         };
@@ -56,6 +76,9 @@ pub fn build<R: tauri::Runtime>(builder: tauri::Builder<R>) -> tauri::Builder<R>
         commands::keep_photo,
         commands::photo,
         commands::make_record,
+        commands::paper_progress,
+        commands::stop_paper,
+        commands::verify_paper,
         commands::paper_page,
         commands::save_paper,
     ])

@@ -115,10 +115,13 @@ pub enum Command {
         #[arg(long, value_enum, default_value = "a4")]
         paper: Paper,
     },
-    /// Check that a store is as it was written.
+    /// Check that a sealed paper, or a store, is as it was written.
     Verify {
-        /// The store's folder.
+        /// A completion record, or the store's folder.
         path: PathBuf,
+        /// The public key that the paper should have been sealed with, in hexadecimal.
+        #[arg(long)]
+        key: Option<String>,
     },
 }
 

@@ -42,7 +42,7 @@ fn main() -> ExitCode {
         Command::Diary { store, job } => jobs::diary(&store, &job),
         Command::State { store, job } => jobs::state(&store, &job),
         Command::Record { store, job, out, paper } => papers::record(&store, &job, &out, paper),
-        Command::Verify { path } => papers::verify(&path),
+        Command::Verify { path, key } => papers::verify(&path, key.as_deref()),
     };
     match done {
         Ok(outcome) => outcome.print(json),

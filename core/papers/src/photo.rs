@@ -64,6 +64,13 @@ pub(crate) fn for_preview(bytes: &[u8]) -> Option<Copy> {
     write(&decode(bytes)?, PREVIEW_STEP)
 }
 
+/// Width over height of a copy as it is in a paper; none where the bytes are no picture.
+pub(crate) fn aspect(jpeg: &[u8]) -> Option<f64> {
+    let reader = ImageReader::new(Cursor::new(jpeg)).with_guessed_format().ok()?;
+    let (width, height) = reader.into_dimensions().ok()?;
+    (width > 0 && height > 0).then(|| f64::from(width) / f64::from(height))
+}
+
 /// Reads a picture of any kind that the core keeps, and turns it upright.
 fn decode(bytes: &[u8]) -> Option<DynamicImage> {
     let mut reader = ImageReader::new(Cursor::new(bytes)).with_guessed_format().ok()?;

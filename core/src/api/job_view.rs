@@ -13,7 +13,7 @@ use super::views::{
     StageView, StruckView, UndoView,
 };
 use super::{Desk, Fault};
-use crate::diary::Entry;
+use crate::diary::{Body, Entry};
 use crate::job::{
     DipTaken, JobState, LayerStand, Stage, StageStand, StageState, fold, layer_stands, next,
     pass_counts, stages, sub_base_stand,
@@ -256,7 +256,10 @@ fn entry_view(entry: &Entry, state: &JobState, first: bool) -> EntryView {
         who: entry.who.clone(),
         stage: stage_of(entry),
         says: says(entry, state, first),
-        photo: entry.body.get("sha256").and_then(Value::as_str).map(str::to_owned),
+        photo: match entry.read() {
+            Ok(Body::Photo(photo)) => Some(photo.sha256),
+            _ => None,
+        },
         struck: struck.map(|s| StruckView {
             who: s.who.clone(),
             at: s.at.to_rfc3339(),
@@ -270,7 +273,7 @@ fn entry_view(entry: &Entry, state: &JobState, first: bool) -> EntryView {
 /// The stage an entry belongs to, where its body says so.
 fn stage_of(entry: &Entry) -> Option<Stage> {
     use crate::buildup::Layer;
-    use crate::diary::{Body, Checked};
+    use crate::diary::Checked;
     match entry.read().ok()? {
         Body::Photo(photo) => Some(photo.stage),
         Body::Stage(closed) => Some(closed.stage),

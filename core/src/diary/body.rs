@@ -214,6 +214,12 @@ pub struct RecordIssued {
     pub number: u32,
     /// File name in the store's papers folder.
     pub file: String,
+    /// SHA-256 of the file's bytes, in hexadecimal.
+    #[serde(default, skip_serializing_if = "String::is_empty")]
+    pub sha256: String,
+    /// The public key that sealed it, in hexadecimal.
+    #[serde(default, skip_serializing_if = "String::is_empty")]
+    pub key: String,
 }
 
 /// An earlier entry struck: it stays, and no longer counts.
@@ -305,7 +311,12 @@ mod tests {
                 unit: Unit::T,
                 ticket: "1182".to_owned(),
             }),
-            Body::Record(RecordIssued { number: 1, file: "record.pdf".to_owned() }),
+            Body::Record(RecordIssued {
+                number: 1,
+                file: "record.pdf".to_owned(),
+                sha256: "00".repeat(32),
+                key: "11".repeat(32),
+            }),
             Body::Strike(Strike { entry: Uuid::nil(), reason: "misread".to_owned() }),
         ];
         let mut seen = Vec::new();

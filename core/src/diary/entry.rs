@@ -132,6 +132,22 @@ pub(crate) fn hex(bytes: &[u8]) -> String {
     })
 }
 
+/// Bytes from exactly as many hexadecimal digits; none where the text is anything else.
+pub(crate) fn from_hex<const N: usize>(text: &str) -> Option<[u8; N]> {
+    let digits = text.as_bytes();
+    if digits.len() != N * 2 {
+        return None;
+    }
+    let mut bytes = [0; N];
+    for (byte, pair) in bytes.iter_mut().zip(digits.chunks_exact(2)) {
+        for digit in pair {
+            let value = char::from(*digit).to_digit(16)?;
+            *byte = (*byte << 4) | u8::try_from(value).ok()?;
+        }
+    }
+    Some(bytes)
+}
+
 /// Puts entries in the diary's order: hybrid clock, then device, then sequence.
 pub fn order(entries: &mut [Entry]) {
     entries.sort_by_key(|entry| (entry.clock, entry.device, entry.seq));

@@ -13,5 +13,5 @@ pub use body::{
     StageClosed, Strike, Unit, kinds,
 };
 pub use clock::HybridTime;
-pub(crate) use entry::hex;
 pub use entry::{ChainFault, Draft, Entry, check_chains, order};
+pub(crate) use entry::{from_hex, hex};

@@ -10,7 +10,7 @@ use crate::api::{defaults, dip_view, drawing, says, section, spread};
 use crate::buildup::{Layer, Use, tolerance};
 use crate::diary::{Body, ChainFault, Entry, check_chains};
 use crate::job::{
-    DipTaken, JobState, LayerStand, PassCount, Stage, StageStand, StageState, layer_stands,
+    DipTaken, JobState, LayerStand, PassCount, Stage, StageStand, StageState, Struck, layer_stands,
     pass_counts, stages,
 };
 use crate::levels::Word;
@@ -18,6 +18,8 @@ use crate::outline::distance;
 use crate::units::Length;
 use crate::words::{Phrase, word};
 
+/// An entry that was undone within this time is a slip of the thumb (our default).
+const UNDONE_WITHIN: chrono::Duration = chrono::Duration::minutes(10);
 /// A surface level is taken at a pin from a dip this near (our default).
 const PIN_REACH: Length = Length::from_mm(500.0);
 
@@ -56,6 +58,9 @@ pub fn build(
         made_by: made_by.to_owned(),
         first_day: day(worked.iter().min_by_key(|e| e.at)),
         last_day: day(worked.iter().max_by_key(|e| e.at)),
+        heading: word(if open.is_empty() { "record.heading" } else { "record.heading_so_far" }),
+        drawn_heading: word(if open.is_empty() { "record.drawn" } else { "record.drawn_so_far" }),
+        standing: if open.is_empty() { String::new() } else { unfinished(&open) },
         built_for: word(match plan.r#use {
             Use::Foot => "record.built_for_foot",
             Use::Car => "record.built_for_car",
@@ -250,25 +255,41 @@ fn open_stages(stands: &[StageStand]) -> Vec<String> {
         .collect()
 }
 
+/// Which stages are open, in a sentence.
+fn unfinished(open: &[String]) -> String {
+    let count = (open.len() as f64).into();
+    let values = [("count", count), ("stages", open.join(", ").into())];
+    Phrase::new("exception.unfinished_text", values).text
+}
+
 /// What is wrong as the record is made, each with the key of its kind: work that is not finished,
 /// and entries that are not as they were written.
 fn standing_exceptions(
     open: &[String],
     changed: &[ChainFault],
 ) -> impl Iterator<Item = (&'static str, String)> {
-    let count = (open.len() as f64).into();
-    let values = [("count", count), ("stages", open.join(", ").into())];
-    let unfinished = (!open.is_empty())
-        .then(|| ("exception.unfinished", Phrase::new("exception.unfinished_text", values).text));
+    let unfinished = (!open.is_empty()).then(|| ("exception.unfinished", unfinished(open)));
     let changed = changed.iter().map(|fault| ("exception.changed", fault.to_string()));
     unfinished.into_iter().chain(changed)
 }
 
+/// Whether an entry was undone at once by the phone that wrote it: struck with the reason of Undo,
+/// which is "undone" in the first word, soon after it was written.
+fn undone(entry: &Entry, struck: &Struck, entries: &[Entry]) -> bool {
+    let strike = entries.iter().find(|e| e.id == struck.by);
+    strike.is_some_and(|strike| {
+        strike.device == entry.device
+            && struck.reason.split_whitespace().next() == Some("undone")
+            && strike.recorded_at - entry.recorded_at <= UNDONE_WITHIN
+    })
+}
+
 /// What differs from the plan, in the order it happened: dips outside the tolerance (those put
 /// right as well), gates passed with a reason, entries struck, plans changed, late entries, and a
-/// clock that was set back.
+/// clock that was set back. Slips undone at once are counted in one line at the end.
 fn exceptions(state: &JobState, entries: &[Entry]) -> Vec<Exception> {
     let mut list = Vec::new();
+    let mut slips: Vec<&Entry> = Vec::new();
     let mut plans = 0;
     let mut newest: Option<DateTime<FixedOffset>> = None;
     for entry in entries {
@@ -287,6 +308,10 @@ fn exceptions(state: &JobState, entries: &[Entry]) -> Vec<Exception> {
         }
         newest = newest.max(Some(entry.recorded_at));
         if let Some(struck) = state.struck.get(&entry.id) {
+            if undone(entry, struck, entries) {
+                slips.push(entry);
+                continue;
+            }
             let values = [
                 ("what", sentence.into()),
                 ("who", struck.who.as_str().into()),
@@ -317,7 +342,29 @@ fn exceptions(state: &JobState, entries: &[Entry]) -> Vec<Exception> {
             Ok(_) => {}
         }
     }
+    list.extend(slips_in_one_line(&slips));
     list
+}
+
+/// How many entries were undone at once, and by whom; none where there are none.
+fn slips_in_one_line(slips: &[&Entry]) -> Option<Exception> {
+    let last = slips.last()?;
+    let mut names: Vec<&str> = Vec::new();
+    for slip in slips.iter().filter(|slip| !slip.who.is_empty()) {
+        if !names.contains(&slip.who.as_str()) {
+            names.push(&slip.who);
+        }
+    }
+    let values = [
+        ("count", (slips.len() as f64).into()),
+        ("minutes", (UNDONE_WITHIN.num_minutes() as f64).into()),
+    ];
+    Some(Exception {
+        at: last.at.to_rfc3339(),
+        who: names.join(", "),
+        kind: word("exception.undone"),
+        text: Phrase::new("exception.undone_text", values).text,
+    })
 }
 
 fn not_measured(state: &JobState, stands: &[LayerStand], passes: &[PassCount]) -> Vec<String> {

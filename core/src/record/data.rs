@@ -31,6 +31,12 @@ pub struct Record {
     pub first_day: String,
     /// Last day of the diary; empty with no entries.
     pub last_day: String,
+    /// What stands over the facts of the first page: what was built, or so far.
+    pub heading: String,
+    /// What stands over the drawings: as built, or as far as built.
+    pub drawn_heading: String,
+    /// What is not finished, in a sentence; empty where every stage is closed.
+    pub standing: String,
     /// The use it was built for, in words.
     pub built_for: String,
     /// What it was not built for, in words.

@@ -3,6 +3,7 @@
 use fairfall_core::buildup::Layer;
 use fairfall_core::record::{Exception, Record, RecordDelivery, RecordStage};
 use serde::Serialize;
+use typst::foundations::Bytes;
 
 use super::defaults::{self, DefaultWords};
 use super::dips::{self, DipDay, DipPlan};
@@ -11,6 +12,7 @@ use super::photos::{Copies, PhotoWords};
 use crate::drawing::{self, Figure};
 use crate::error::PapersError;
 use crate::paper::PaperSize;
+use crate::seal::{Stamp, StampWords};
 use crate::words::{self, NOT_STATED};
 
 /// How high the plan may stand on the sheet, in millimetres: it shares a page with the section.
@@ -54,6 +56,12 @@ pub(super) struct Page {
     dip_days: Vec<DipDay>,
     dips_words: String,
     defaults: Vec<DefaultWords>,
+    heading: String,
+    drawn_heading: String,
+    standing: String,
+    seal: Option<StampWords>,
+    /// Whether the diary and the seal are attached.
+    attached: bool,
 }
 
 /// A line of what was built.
@@ -102,6 +110,8 @@ impl Page {
         record: &Record,
         copies: &Copies,
         paper: PaperSize,
+        stamp: Option<&Stamp>,
+        attached: bool,
     ) -> Result<Page, PapersError> {
         let column_mm = paper.column_mm();
         let surface_dips = dips::of_layer(record, Layer::Surface, None);
@@ -142,14 +152,19 @@ impl Page {
             dip_days: dips::days(record),
             dips_words: dips::explained(record),
             defaults: record.defaults.iter().map(defaults::words).collect(),
+            heading: record.heading.clone(),
+            drawn_heading: record.drawn_heading.clone(),
+            standing: record.standing.clone(),
+            seal: stamp.map(Stamp::words),
+            attached,
         })
     }
 
     /// The drawings' linework as files.
-    pub(super) fn drawings(&self) -> Vec<(String, Vec<u8>)> {
+    pub(super) fn drawings(&self) -> Vec<(String, Bytes)> {
         let small = self.dip_plans.iter().map(|plan| &plan.drawing);
         let all = self.plan.iter().chain(&self.section).chain(small);
-        all.map(|figure| (figure.file.clone(), figure.svg.clone().into_bytes())).collect()
+        all.map(|figure| (figure.file.clone(), Bytes::from_string(figure.svg.clone()))).collect()
     }
 }
 

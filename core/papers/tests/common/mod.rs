@@ -1,11 +1,13 @@
 //! A sample record, photos, and the tools that read a PDF back.
 
+#![allow(dead_code, reason = "each file of tests uses its part")]
+
 use std::io::Cursor;
 use std::path::PathBuf;
 use std::process::Command;
 
 use fairfall_core::record::Record;
-use fairfall_papers::{Made, PaperSize, completion_record};
+use fairfall_papers::{Made, NoPhoto, PaperSize, PapersError, Unwatched, completion_record};
 use image::codecs::jpeg::JpegEncoder;
 use image::{Rgb, RgbImage};
 use tempfile::TempDir;
@@ -22,7 +24,17 @@ pub fn draft() -> Record {
 
 /// A record on A4 without photos at hand.
 pub fn made(record: &Record) -> Made {
-    completion_record(record, &|_| None, PaperSize::A4).unwrap()
+    made_with(record, &|_| None, PaperSize::A4).unwrap()
+}
+
+/// A record without a seal, with the photos that `find` finds.
+pub fn made_with(
+    record: &Record,
+    find: &dyn Fn(&str) -> Option<Vec<u8>>,
+    paper: PaperSize,
+) -> Result<Made, PapersError> {
+    let photos = |sha256: &str| find(sha256).ok_or(NoPhoto::NotHere);
+    completion_record(record, &photos, paper, None, &Unwatched)
 }
 
 /// A picture as a phone keeps it: speckled ground in a gradient of light, which packs badly.
