@@ -3,9 +3,11 @@
 
 use std::path::{Path, PathBuf};
 
-use fairfall_core::api::{self, Fault};
+use fairfall_core::api::{self, Fault, SheetData};
 use fairfall_core::store::{StoreError, prepare_photo};
-use fairfall_papers::{NoPhoto, PaperSize, PapersError, completion_record, preview};
+use fairfall_papers::{
+    NoPhoto, PaperSize, PapersError, Sheet, completion_record, preview, sheet, sheet_preview,
+};
 use serde::Serialize;
 use serde_json::Value;
 use tauri::ipc::{InvokeBody, Request, Response};
@@ -67,11 +69,7 @@ pub fn make_record(
 ) -> Result<Paper, Fault> {
     let paper = paper_size(paper)?;
     let to_make = office.at(|desk| api::record_data(desk, job, issue))?;
-    let photos = |sha256: &str| match office.at(|desk| Ok(desk.store.photo(sha256, false))) {
-        Ok(Ok(bytes)) => Ok(bytes),
-        Ok(Err(StoreError::PhotoChanged { .. })) => Err(NoPhoto::Changed),
-        Ok(Err(_)) | Err(_) => Err(NoPhoto::NotHere),
-    };
+    let photos = |sha256: &str| photo_of(&office, sha256);
     let making = office.making();
     let sealing = to_make.sealing.as_ref();
     let made =
@@ -85,6 +83,57 @@ pub fn make_record(
         api::issue_record(desk, job, &to_make, &made.pdf)
     })?;
     Ok(Paper { pages: pages.len(), number: to_make.record.number, file: to_make.file })
+}
+
+fn photo_of(office: &Office, sha256: &str) -> Result<Vec<u8>, NoPhoto> {
+    match office.at(|desk| Ok(desk.store.photo(sha256, false))) {
+        Ok(Ok(bytes)) => Ok(bytes),
+        Ok(Err(StoreError::PhotoChanged { .. })) => Err(NoPhoto::Changed),
+        Ok(Err(_)) | Err(_) => Err(NoPhoto::NotHere),
+    }
+}
+
+/// Makes a paper that is not sealed, by its kind: `setting_out`, `care_sheet`, or `change_note` with
+/// the change's number. It lies in the papers folder, beside one SVG a page.
+#[tauri::command(async)]
+pub fn make_sheet(
+    office: State<'_, Office>,
+    job: &str,
+    kind: &str,
+    change: Option<u32>,
+    templates: bool,
+    paper: &str,
+) -> Result<Paper, Fault> {
+    let paper = paper_size(paper)?;
+    let to_make = office.at(|desk| api::sheet_data(desk, job, kind, change))?;
+    let photos = |sha256: &str| photo_of(&office, sha256);
+    let what = match &to_make.says {
+        SheetData::SettingOut(sheet) => Sheet::SettingOut { sheet, templates },
+        SheetData::CareSheet(sheet) => Sheet::Care(sheet),
+        SheetData::ChangeNote(note) => Sheet::ChangeNote { note, photos: &photos },
+    };
+    let made = sheet(&what, paper).map_err(failed)?;
+    let pages = sheet_preview(&what, paper).map_err(failed)?;
+    office.at(|desk| {
+        for (page, svg) in pages.iter().enumerate() {
+            desk.store.keep_paper(&page_file(&to_make.file, page), svg.as_bytes())?;
+        }
+        desk.store.keep_paper(&to_make.file, &made.pdf)?;
+        Ok(())
+    })?;
+    Ok(Paper { pages: pages.len(), number: None, file: to_make.file })
+}
+
+/// Writes a job as data into the papers folder and gives the files' names.
+#[tauri::command(async)]
+pub fn make_data(office: State<'_, Office>, job: &str) -> Result<Vec<String>, Fault> {
+    office.at(|desk| {
+        let files = api::job_files(desk, job)?;
+        for (name, bytes) in &files {
+            desk.store.keep_paper(name, bytes)?;
+        }
+        Ok(files.into_iter().map(|(name, _)| name).collect())
+    })
 }
 
 fn failed(error: PapersError) -> Fault {
@@ -166,8 +215,8 @@ pub fn save_paper<R: Runtime>(
 }
 
 fn free_name(folder: &Path, file: &str) -> PathBuf {
-    let stem = file.trim_end_matches(".pdf");
-    let numbered = |n: u32| folder.join(format!("{stem} ({n}).pdf"));
+    let (stem, end) = file.rsplit_once('.').unwrap_or((file, ""));
+    let numbered = |n: u32| folder.join(format!("{stem} ({n}).{end}"));
     let first = folder.join(file);
     if !first.exists() {
         return first;

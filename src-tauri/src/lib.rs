@@ -76,6 +76,8 @@ pub fn build<R: tauri::Runtime>(builder: tauri::Builder<R>) -> tauri::Builder<R>
         commands::keep_photo,
         commands::photo,
         commands::make_record,
+        commands::make_sheet,
+        commands::make_data,
         commands::paper_progress,
         commands::stop_paper,
         commands::verify_paper,

@@ -65,12 +65,7 @@ pub fn issue(
     out: Option<&Path>,
 ) -> Result<(PaperToMake, Made), Trouble> {
     let to_make = api::record_data(desk, job, true)?;
-    let photos = |sha256: &str| {
-        desk.store.photo(sha256, false).map_err(|error| match error {
-            StoreError::PhotoChanged { .. } => NoPhoto::Changed,
-            _ => NoPhoto::NotHere,
-        })
-    };
+    let photos = |sha256: &str| photo_of(desk, sha256);
     let sealing = to_make.sealing.as_ref();
     let made = completion_record(&to_make.record, &photos, paper, sealing, &Unwatched)
         .map_err(|error| Trouble::Machine(error.to_string()))?;
@@ -80,6 +75,14 @@ pub fn issue(
     }
     api::issue_record(desk, job, &to_make, &made.pdf)?;
     Ok((to_make, made))
+}
+
+/// A photo for a paper, or why there is none.
+pub fn photo_of(desk: &Desk, sha256: &str) -> Result<Vec<u8>, NoPhoto> {
+    desk.store.photo(sha256, false).map_err(|error| match error {
+        StoreError::PhotoChanged { .. } => NoPhoto::Changed,
+        _ => NoPhoto::NotHere,
+    })
 }
 
 /// Checks a sealed paper, or a store with the papers issued from it.

@@ -14,10 +14,11 @@ use crate::error::PapersError;
 use crate::typeface::FACES;
 
 /// What every template may import.
-const SHARED: [(&str, &str); 3] = [
+const SHARED: [(&str, &str); 4] = [
     ("sheet.typ", include_str!("../templates/sheet.typ")),
     ("figures.typ", include_str!("../templates/figures.typ")),
     ("seal.typ", include_str!("../templates/seal.typ")),
+    ("signatures.typ", include_str!("../templates/signatures.typ")),
 ];
 
 /// The typesetter's own functions, built once.

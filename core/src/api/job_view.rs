@@ -297,9 +297,13 @@ fn stage_of(entry: &Entry) -> Option<Stage> {
             Checked::CareExplained => Stage::HandOver,
             Checked::JointsToppedUp => Stage::ReturnVisit,
         }),
-        Body::Plan(_) | Body::Note(_) | Body::Delivery(_) | Body::Record(_) | Body::Strike(_) => {
-            None
-        }
+        Body::Plan(_)
+        | Body::Note(_)
+        | Body::Delivery(_)
+        | Body::Record(_)
+        | Body::Strike(_)
+        | Body::Change(_)
+        | Body::Signature(_) => None,
     }
 }
 
@@ -348,6 +352,12 @@ pub fn state_json(desk: &Desk, job: &str) -> Result<Value, Fault> {
         })).collect::<Vec<_>>(),
         "photos": state.photos.len(),
         "records": state.records.iter().map(|r| &r.record).collect::<Vec<_>>(),
+        "changes": state.changes.iter().map(|made| json!({
+            "entry": made.entry, "number": made.number, "what": made.change.what,
+            "quantity": made.change.quantity, "unit": made.change.unit,
+            "rate_minor": made.change.rate_minor, "price_minor": made.change.price_minor(),
+            "currency": made.change.currency,
+        })).collect::<Vec<_>>(),
         "next": { "code": next.code, "text": next.text },
     }))
 }

@@ -132,7 +132,8 @@ pub(crate) fn hex(bytes: &[u8]) -> String {
     })
 }
 
-/// Bytes from exactly as many hexadecimal digits; none where the text is anything else.
+/// Bytes from exactly as many hexadecimal digits, small letters among them, so that bytes have one
+/// text; none where the text is anything else.
 pub(crate) fn from_hex<const N: usize>(text: &str) -> Option<[u8; N]> {
     let digits = text.as_bytes();
     if digits.len() != N * 2 {
@@ -141,8 +142,12 @@ pub(crate) fn from_hex<const N: usize>(text: &str) -> Option<[u8; N]> {
     let mut bytes = [0; N];
     for (byte, pair) in bytes.iter_mut().zip(digits.chunks_exact(2)) {
         for digit in pair {
-            let value = char::from(*digit).to_digit(16)?;
-            *byte = (*byte << 4) | u8::try_from(value).ok()?;
+            let value = match digit {
+                b'0'..=b'9' => digit - b'0',
+                b'a'..=b'f' => digit - b'a' + 10,
+                _ => return None,
+            };
+            *byte = (*byte << 4) | value;
         }
     }
     Some(bytes)

@@ -8,8 +8,8 @@ mod stage;
 
 pub use accept::{Target, accept, dip_target};
 pub use fold::{
-    Closing, DeliveryMade, DipTaken, FoldError, JobState, PassMade, PhotoTaken, RecordMade, Struck,
-    fold,
+    ChangeMade, Closing, DeliveryMade, DipTaken, FoldError, JobState, PassMade, PhotoTaken,
+    RecordMade, SignatureDrawn, Struck, fold,
 };
 pub use gate::{Evidence, StageStand, next, stages};
 pub use layers::{LayerStand, PassCount, layer_stands, pass_counts, sub_base_stand};

@@ -138,8 +138,12 @@ impl Checking {
             self.say(false, "size", [("most", (LARGEST_DIARY_BYTES >> 20).to_string().into())]);
             return None;
         }
-        let seal: Option<Seal> = seal.and_then(|seal| serde_json::from_slice(seal).ok());
-        let seal = seal.filter(|seal| seal.fairfall_seal == 1);
+        // Written in the one way that it is written: nothing can stand in it that is not read.
+        let seal = seal.and_then(|written| {
+            let seal: Seal = serde_json::from_slice(written).ok()?;
+            let again = serde_json::to_vec(&seal).ok()?;
+            (seal.fairfall_seal == 1 && again == *written).then_some(seal)
+        });
         if seal.is_none() {
             self.say(false, "form", []);
         }
