@@ -24,7 +24,7 @@ help:
 	@echo 'make app          the app; STORE=FOLDER opens a store of its own'
 	@echo 'make test         every test: core, journeys, bad days, a browser as the phone, the window'
 	@echo 'make check        all that CI checks'
-	@echo 'make bench        how answers grow with the diary'
+	@echo 'make bench        how answers grow with the diary, what papers cost'
 	@echo 'make types        writes the TypeScript of the boundary'
 	@echo 'make release-cli  the fairfall command line, optimised'
 
@@ -74,6 +74,7 @@ check: tools-test $(SCREENS)
 
 bench: tools-cli
 	cargo bench $(ALL) --profile dev --bench growth
+	cargo bench $(ALL) --profile dev --bench papers
 
 release-cli: tools-cli
 	cargo build --release --bin fairfall

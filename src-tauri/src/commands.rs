@@ -3,11 +3,9 @@
 
 use std::path::{Path, PathBuf};
 
-use fairfall_core::api::{self, Fault, SheetData};
+use fairfall_core::api::{self, Fault};
 use fairfall_core::store::{StoreError, prepare_photo};
-use fairfall_papers::{
-    NoPhoto, PaperSize, PapersError, Sheet, completion_record, preview, sheet, sheet_preview,
-};
+use fairfall_papers::{NoPhoto, PaperSize, PapersError, completion_record, preview};
 use serde::Serialize;
 use serde_json::Value;
 use tauri::ipc::{InvokeBody, Request, Response};
@@ -52,9 +50,9 @@ pub fn photo(office: State<'_, Office>, sha256: &str, thumb: bool) -> Result<Res
 /// A paper that was made.
 #[derive(Serialize)]
 pub struct Paper {
-    file: String,
-    pages: usize,
-    number: Option<u32>,
+    pub(crate) file: String,
+    pub(crate) pages: usize,
+    pub(crate) number: Option<u32>,
 }
 
 /// Makes a completion record: a draft, or the next issue, which is sealed and logged. It lies in the
@@ -74,7 +72,7 @@ pub fn make_record(
     let sealing = to_make.sealing.as_ref();
     let made =
         completion_record(&to_make.record, &photos, paper, sealing, &making).map_err(failed)?;
-    let pages = preview(&to_make.record, &photos, paper).map_err(failed)?;
+    let pages = preview(&to_make.record, &photos, paper, made.stamp.as_ref()).map_err(failed)?;
     making.stop_no_more().map_err(failed)?;
     office.at(|desk| {
         for (page, svg) in pages.iter().enumerate() {
@@ -85,7 +83,7 @@ pub fn make_record(
     Ok(Paper { pages: pages.len(), number: to_make.record.number, file: to_make.file })
 }
 
-fn photo_of(office: &Office, sha256: &str) -> Result<Vec<u8>, NoPhoto> {
+pub(crate) fn photo_of(office: &Office, sha256: &str) -> Result<Vec<u8>, NoPhoto> {
     match office.at(|desk| Ok(desk.store.photo(sha256, false))) {
         Ok(Ok(bytes)) => Ok(bytes),
         Ok(Err(StoreError::PhotoChanged { .. })) => Err(NoPhoto::Changed),
@@ -93,50 +91,7 @@ fn photo_of(office: &Office, sha256: &str) -> Result<Vec<u8>, NoPhoto> {
     }
 }
 
-/// Makes a paper that is not sealed, by its kind: `setting_out`, `care_sheet`, or `change_note` with
-/// the change's number. It lies in the papers folder, beside one SVG a page.
-#[tauri::command(async)]
-pub fn make_sheet(
-    office: State<'_, Office>,
-    job: &str,
-    kind: &str,
-    change: Option<u32>,
-    templates: bool,
-    paper: &str,
-) -> Result<Paper, Fault> {
-    let paper = paper_size(paper)?;
-    let to_make = office.at(|desk| api::sheet_data(desk, job, kind, change))?;
-    let photos = |sha256: &str| photo_of(&office, sha256);
-    let what = match &to_make.says {
-        SheetData::SettingOut(sheet) => Sheet::SettingOut { sheet, templates },
-        SheetData::CareSheet(sheet) => Sheet::Care(sheet),
-        SheetData::ChangeNote(note) => Sheet::ChangeNote { note, photos: &photos },
-    };
-    let made = sheet(&what, paper).map_err(failed)?;
-    let pages = sheet_preview(&what, paper).map_err(failed)?;
-    office.at(|desk| {
-        for (page, svg) in pages.iter().enumerate() {
-            desk.store.keep_paper(&page_file(&to_make.file, page), svg.as_bytes())?;
-        }
-        desk.store.keep_paper(&to_make.file, &made.pdf)?;
-        Ok(())
-    })?;
-    Ok(Paper { pages: pages.len(), number: None, file: to_make.file })
-}
-
-/// Writes a job as data into the papers folder and gives the files' names.
-#[tauri::command(async)]
-pub fn make_data(office: State<'_, Office>, job: &str) -> Result<Vec<String>, Fault> {
-    office.at(|desk| {
-        let files = api::job_files(desk, job)?;
-        for (name, bytes) in &files {
-            desk.store.keep_paper(name, bytes)?;
-        }
-        Ok(files.into_iter().map(|(name, _)| name).collect())
-    })
-}
-
-fn failed(error: PapersError) -> Fault {
+pub(crate) fn failed(error: PapersError) -> Fault {
     match error {
         PapersError::Stopped => {
             Fault { code: "stopped", details: serde_json::json!({ "text": error.to_string() }) }
@@ -145,33 +100,12 @@ fn failed(error: PapersError) -> Fault {
     }
 }
 
-/// How far the paper in the making is: steps done, of how many; none where none is being made.
-#[tauri::command]
-pub fn paper_progress(office: State<'_, Office>) -> Option<[u32; 2]> {
-    office.progress()
-}
-
-/// Stops the paper in the making; nothing is issued then. Answers whether there was one.
-#[tauri::command]
-pub fn stop_paper(office: State<'_, Office>) -> bool {
-    office.stop()
-}
-
-/// Verifies a sealed paper that was opened: its bytes come as they are.
-#[tauri::command(async)]
-pub fn verify_paper(request: Request<'_>) -> Result<fairfall_papers::Verdict, Fault> {
-    let InvokeBody::Raw(bytes) = request.body() else {
-        return Err(Fault::bad_request("a paper comes as bytes"));
-    };
-    Ok(fairfall_papers::verify(bytes))
-}
-
-fn paper_size(name: &str) -> Result<PaperSize, Fault> {
+pub(crate) fn paper_size(name: &str) -> Result<PaperSize, Fault> {
     PaperSize::of_word(name)
         .ok_or_else(|| Fault::bad_request(&format!("there is no paper {name}: a4 or letter")))
 }
 
-fn page_file(file: &str, page: usize) -> String {
+pub(crate) fn page_file(file: &str, page: usize) -> String {
     format!("{}.page-{page}.svg", file.trim_end_matches(".pdf"))
 }
 

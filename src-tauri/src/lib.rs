@@ -5,6 +5,7 @@
 mod commands;
 mod making;
 mod outside;
+mod sheets;
 
 use std::path::PathBuf;
 use std::sync::{Arc, Mutex};
@@ -76,11 +77,11 @@ pub fn build<R: tauri::Runtime>(builder: tauri::Builder<R>) -> tauri::Builder<R>
         commands::keep_photo,
         commands::photo,
         commands::make_record,
-        commands::make_sheet,
-        commands::make_data,
-        commands::paper_progress,
-        commands::stop_paper,
-        commands::verify_paper,
+        sheets::make_sheet,
+        sheets::make_data,
+        sheets::paper_progress,
+        sheets::stop_paper,
+        sheets::verify_paper,
         commands::paper_page,
         commands::save_paper,
     ])

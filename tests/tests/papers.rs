@@ -5,8 +5,10 @@
 use std::path::{Path, PathBuf};
 use std::sync::LazyLock;
 
-use fairfall_acceptance::program::{Ended, Fairfall};
-use serde_json::Value;
+use fairfall_acceptance::bridge::Bridge;
+use fairfall_acceptance::http::send;
+use fairfall_acceptance::program::{Ended, Fairfall, root};
+use serde_json::{Value, json};
 
 /// The demo, worked once for all.
 static DEMO: LazyLock<(Fairfall, tempfile::TempDir)> = LazyLock::new(|| {
@@ -99,4 +101,93 @@ fn a_store_with_a_changed_or_missing_paper_says_which() {
     let missing = failed(&verify(&store, &[]).json().unwrap());
     let gone = missing.iter().filter(|what| what.contains("is there, as it was issued")).count();
     assert_eq!(gone, 2, "{missing:?}");
+}
+
+/// A bridge to the app's commands over a demo store of its own.
+fn phone() -> (Bridge, String, tempfile::TempDir) {
+    let folder = tempfile::tempdir().unwrap();
+    let demo = DEMO.0.run(["demo".as_ref(), folder.path().as_os_str()]).unwrap();
+    assert_eq!(demo.status, Some(0), "{demo:?}");
+    let summary = std::fs::read_to_string(folder.path().join("demo.json")).unwrap();
+    let summary: Value = serde_json::from_str(&summary).unwrap();
+    let job = summary["jobs"][0]["id"].as_str().unwrap().to_owned();
+    let bridge = Bridge::open(folder.path().join("store"), root().join("ui/dist"), 0).unwrap();
+    (bridge, job, folder)
+}
+
+/// Runs a command of the app: its answer, or its fault.
+fn ask(url: &str, command: &str, arguments: &Value) -> Result<Value, Value> {
+    let body = arguments.to_string();
+    let path = format!("/ipc/{command}");
+    let answer = send(url, "POST", &path, ("application/json", body.as_bytes())).unwrap();
+    let value = serde_json::from_slice(&answer.body).unwrap_or(Value::Null);
+    if answer.status == 200 { Ok(value) } else { Err(value) }
+}
+
+#[test]
+fn the_phone_makes_every_paper_and_checks_one_that_is_opened() {
+    let (bridge, job, folder) = phone();
+    let url = bridge.url();
+    for (kind, change, pages) in
+        [("setting_out", None, 3), ("care_sheet", None, 1), ("change_note", Some(1), 1)]
+    {
+        let order = json!({
+            "job": job, "kind": kind, "change": change, "templates": false, "paper": "a4",
+        });
+        let made = ask(&url, "make_sheet", &order).unwrap();
+        assert_eq!(made["pages"], pages, "{kind}");
+        let file = folder.path().join("store/papers").join(made["file"].as_str().unwrap());
+        assert!(std::fs::read(file).unwrap().starts_with(b"%PDF-"), "{kind}");
+        let shown = json!({ "file": made["file"], "page": pages - 1 });
+        assert!(ask(&url, "paper_page", &shown).is_ok(), "{kind}");
+    }
+    let none = json!({
+        "job": job, "kind": "change_note", "change": 9, "templates": false, "paper": "a4",
+    });
+    assert_eq!(ask(&url, "make_sheet", &none).unwrap_err()["code"], "not_found");
+    assert_eq!(
+        ask(&url, "make_data", &json!({ "job": job })).unwrap().as_array().unwrap().len(),
+        4
+    );
+    let record = std::fs::read(&papers("completion_record")[0]).unwrap();
+    let octets = "application/octet-stream";
+    let answer = send(&url, "POST", "/ipc/verify_paper", (octets, &record)).unwrap();
+    let verdict: Value = serde_json::from_slice(&answer.body).unwrap();
+    assert_eq!(verdict["ok"], true, "{verdict}");
+}
+
+#[test]
+fn a_record_in_the_making_is_followed_and_stopped() {
+    let (bridge, job, _folder) = phone();
+    let url = bridge.url();
+    assert_eq!(ask(&url, "paper_progress", &json!({})).unwrap(), Value::Null);
+    assert_eq!(ask(&url, "stop_paper", &json!({})).unwrap(), false);
+    let issued = || {
+        let view = ask(&url, "ask", &json!({ "request": "job", "args": { "job": job } })).unwrap();
+        view["records"].as_array().unwrap().len()
+    };
+    let before = issued();
+    let order = json!({ "job": job, "issue": true, "paper": "a4" });
+    let stopped = std::thread::scope(|scope| {
+        let making = scope.spawn(|| ask(&url, "make_record", &order));
+        // Followed until the first step is done, or it is over.
+        while !making.is_finished() {
+            let progress = ask(&url, "paper_progress", &json!({})).unwrap();
+            if progress[1].as_u64().is_some_and(|of| of > 0) {
+                assert!(progress[0].as_u64() <= progress[1].as_u64(), "{progress}");
+                break;
+            }
+        }
+        let stopped = ask(&url, "stop_paper", &json!({})).unwrap() == true;
+        let made = making.join().unwrap();
+        assert_eq!(
+            stopped,
+            made.as_ref().is_err_and(|fault| fault["code"] == "stopped"),
+            "{made:?}"
+        );
+        stopped
+    });
+    // A stop that was answered with yes leaves no issue behind; one that came too late leaves one.
+    assert_eq!(issued(), if stopped { before } else { before + 1 });
+    assert!(ask(&url, "make_record", &order).is_ok());
 }

@@ -76,12 +76,14 @@ impl Outside for Told {
 /// Works both jobs into a folder.
 pub fn demo(folder: &Path) -> Result<Outcome, Trouble> {
     let broken = |error: std::io::Error| Trouble::Machine(format!("{}: {error}", folder.display()));
-    let parts = ["store", "papers", "demo.json"].map(|part| folder.join(part));
+    let parts = ["store", "papers", "data", "demo.json"].map(|part| folder.join(part));
     for part in &parts {
         remove(part).map_err(broken)?;
     }
-    let [store_folder, papers, summary] = parts;
-    std::fs::create_dir_all(&papers).map_err(broken)?;
+    let [store_folder, papers, data_folder, summary] = parts;
+    for made in [&papers, &data_folder] {
+        std::fs::create_dir_all(made).map_err(broken)?;
+    }
     let store = Store::open_or_begin(&store_folder, "demo")?;
     let start = first_time(JOBS.iter())?;
     let mut desk = Desk { store, outside: Box::new(Told { now: start }) };
@@ -118,8 +120,8 @@ pub fn demo(folder: &Path) -> Result<Outcome, Trouble> {
             files.push(json!({ "job": id, "kind": kind, "file": format!("papers/{file}") }));
         }
         for (file, bytes) in api::job_files(&mut desk, &id)? {
-            std::fs::write(papers.join(&file), bytes).map_err(broken)?;
-            data.push(json!({ "job": id, "file": format!("papers/{file}") }));
+            std::fs::write(data_folder.join(&file), bytes).map_err(broken)?;
+            data.push(json!({ "job": id, "name": format!("data/{file}") }));
         }
     }
     let json = json!({ "store": "store", "jobs": jobs, "papers": files, "data": data });

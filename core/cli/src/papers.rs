@@ -1,10 +1,11 @@
 //! Papers and their checks: `record`, `verify`.
 
+use std::io::Read as _;
 use std::path::Path;
 
 use fairfall_core::api::{self, Desk, PaperToMake};
 use fairfall_core::store::StoreError;
-use fairfall_papers::{Made, NoPhoto, PaperSize, Unwatched, completion_record};
+use fairfall_papers::{LARGEST_FILE, Made, NoPhoto, PaperSize, Unwatched, completion_record};
 use serde_json::{Value, json};
 
 use crate::arguments::Paper;
@@ -96,7 +97,7 @@ pub fn verify(path: &Path, key: Option<&str>) -> Result<Outcome, Trouble> {
     let desk = open(path)?;
     let mut checked = api::verify_store(&desk)?;
     for issued in api::issued(&desk)? {
-        let verdict = std::fs::read(&issued.path).map(|file| fairfall_papers::verify(&file));
+        let verdict = read(&issued.path).map(|file| fairfall_papers::verify(&file));
         let failed = match &verdict {
             Ok(verdict) => verdict.checked.iter().filter(|c| !c.ok).collect(),
             Err(_) => Vec::new(),
@@ -114,8 +115,8 @@ pub fn verify(path: &Path, key: Option<&str>) -> Result<Outcome, Trouble> {
 }
 
 fn verify_file(path: &Path, key: Option<&str>) -> Result<Outcome, Trouble> {
-    let file = std::fs::read(path)
-        .map_err(|error| Trouble::Machine(format!("{}: {error}", path.display())))?;
+    let file =
+        read(path).map_err(|error| Trouble::Machine(format!("{}: {error}", path.display())))?;
     let verdict = match key {
         Some(key) => fairfall_papers::verify_with_key(&file, key),
         None => fairfall_papers::verify(&file),
@@ -127,6 +128,14 @@ fn verify_file(path: &Path, key: Option<&str>) -> Result<Outcome, Trouble> {
     text.push_str("What a seal cannot prove:\n");
     text.extend(verdict.limits.iter().map(|limit| format!("- {limit}\n")));
     Ok(Outcome { attention: !verdict.ok, json: Some(json!(verdict)), text })
+}
+
+/// A file's bytes, but of one that is too large for a paper only enough to see that it is.
+fn read(path: &Path) -> std::io::Result<Vec<u8>> {
+    let mut bytes = Vec::new();
+    let most = LARGEST_FILE as u64 + 1;
+    std::fs::File::open(path)?.take(most).read_to_end(&mut bytes)?;
+    Ok(bytes)
 }
 
 fn line(what: &str, ok: bool) -> String {

@@ -33,6 +33,6 @@ mod world;
 pub use completion::{completion_record, preview};
 pub use error::PapersError;
 pub use paper::{Made, NoPhoto, PaperSize, Photos};
-pub use seal::{Checked, Verdict, verify, verify_with_key};
+pub use seal::{Checked, LARGEST_FILE, Stamp, Verdict, verify, verify_with_key};
 pub use sheets::{Sheet, sheet, sheet_preview};
 pub use watch::{Unwatched, Watch};

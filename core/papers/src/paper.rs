@@ -1,5 +1,7 @@
 //! The sheet of paper, and what comes off the press.
 
+use crate::seal::Stamp;
+
 /// Photos by the SHA-256 of their kept bytes.
 pub type Photos<'a> = &'a dyn Fn(&str) -> Result<Vec<u8>, NoPhoto>;
 
@@ -63,4 +65,6 @@ pub struct Made {
     pub pdf: Vec<u8>,
     /// How many pages it has.
     pub pages: usize,
+    /// The seal as it stands on its last page, where it is sealed.
+    pub stamp: Option<Stamp>,
 }

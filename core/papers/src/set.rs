@@ -37,7 +37,7 @@ pub(crate) fn pdf(
         .map_err(|problems| PapersError::Write(PapersError::messages(&problems)))?;
     let pages = document.pages().len();
     comemo::evict(REMEMBER);
-    Ok(Made { pdf, pages })
+    Ok(Made { pdf, pages, stamp: None })
 }
 
 /// Lays out the pages and draws each as an SVG.

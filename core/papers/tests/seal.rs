@@ -18,8 +18,8 @@ use fairfall_core::job::fold;
 use fairfall_core::record::{Record, Seal, build, diary_lines, qr_text, sha256};
 use fairfall_core::store::DeviceKey;
 use fairfall_papers::{
-    Made, NoPhoto, PaperSize, PapersError, Unwatched, Verdict, Watch, completion_record, verify,
-    verify_with_key,
+    Made, NoPhoto, PaperSize, PapersError, Unwatched, Verdict, Watch, completion_record, preview,
+    verify, verify_with_key,
 };
 use flate2::Compression;
 use flate2::write::ZlibEncoder;
@@ -152,6 +152,13 @@ fn the_page_shows_digest_and_key_and_the_code_holds_both() {
     let codes = page.detect_grids();
     assert_eq!(codes.len(), 1, "one code on the page");
     assert_eq!(codes[0].decode().unwrap().1, qr_text(&seal.digest, &key(7).public()));
+}
+
+#[test]
+fn a_preview_shows_the_seal_too() {
+    let made = sealed(&entries(), key(7));
+    let shown = preview(&record(&entries()), &find, PaperSize::A4, made.stamp.as_ref()).unwrap();
+    assert_eq!(shown.len(), made.pages);
 }
 
 #[test]

@@ -11,7 +11,7 @@ use crate::store::StoreError;
 #[derive(Debug, Clone, PartialEq, Serialize)]
 pub struct Fault {
     /// One of: bad_input, not_found, disk_full, damaged, newer_store, photo_unreadable,
-    /// photo_too_large, photo_cut_short, machine.
+    /// photo_too_large, photo_cut_short, stopped, machine.
     pub code: &'static str,
     /// What the words need: problems for bad input, text for the machine.
     pub details: Value,

@@ -263,8 +263,12 @@ mod tests {
     fn depths_by_hand() {
         // Hand arithmetic: 60 of block, 40 of bed, two lifts of 75 make 250.
         let sheet = sheet();
-        let depths: Vec<(f64, Option<f64>)> =
-            sheet.layers.iter().map(|l| (l.top_below_mm, l.underside_below_mm)).collect();
+        let whole = |mm: f64| (mm * 1e6).round() / 1e6;
+        let depths: Vec<(f64, Option<f64>)> = sheet
+            .layers
+            .iter()
+            .map(|l| (whole(l.top_below_mm), l.underside_below_mm.map(whole)))
+            .collect();
         let wanted = [
             (0.0, Some(60.0)),
             (60.0, Some(100.0)),

@@ -75,7 +75,8 @@ pub fn completion_record(
     Ok(sealed)
 }
 
-/// The pages of the completion record, each as an SVG document, with smaller photos than the PDF.
+/// The pages of the completion record, each as an SVG document, with smaller photos than the PDF. Of a
+/// sealed one with its stamp, as [`Made::stamp`] has it.
 ///
 /// # Errors
 /// As [`completion_record`].
@@ -83,10 +84,11 @@ pub fn preview(
     record: &Record,
     photos: Photos<'_>,
     paper: PaperSize,
+    stamp: Option<&Stamp>,
 ) -> Result<Vec<String>, PapersError> {
     let steps = Steps::new(&Unwatched, record.photos.len());
     let copies = Copies::of(record, photos, &steps, photo::for_preview)?;
-    set::svg(&desk(record, &copies, paper, None, Vec::new())?)
+    set::svg(&desk(record, &copies, paper, stamp, Vec::new())?)
 }
 
 /// The text of a sealed record's pages, set anew from what its diary says and with the pictures that

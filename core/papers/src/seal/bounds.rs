@@ -9,7 +9,7 @@ use std::io::Read;
 use flate2::read::ZlibDecoder;
 
 /// A file of more bytes than this is not read.
-pub(crate) const LARGEST_FILE: usize = 128 * 1024 * 1024;
+pub const LARGEST_FILE: usize = 128 * 1024 * 1024;
 
 /// All streams of a file unfold to no more bytes than this together.
 const LARGEST_UNFOLDED: u64 = 256 * 1024 * 1024;

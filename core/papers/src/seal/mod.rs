@@ -23,6 +23,7 @@ use typst::foundations::Bytes;
 
 use crate::error::PapersError;
 use crate::paper::Made;
+pub use bounds::LARGEST_FILE;
 pub(crate) use verify::Reset;
 pub use verify::{Checked, Verdict, verify, verify_with_key};
 
@@ -31,8 +32,8 @@ pub use verify::{Checked, Verdict, verify, verify_with_key};
 const NO_DIGEST: &str = "0123456789abcdef0123456789abcdef0123456789abcdef0123456789abcdef";
 
 /// The seal as it stands on the page.
-#[derive(Debug, Clone)]
-pub(crate) struct Stamp {
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Stamp {
     /// The digest, 64 digits.
     pub(crate) digest: String,
     /// The public key, 64 digits.
@@ -139,7 +140,9 @@ pub(crate) fn seal(
     let seal = Seal::new(sealed, &sealing.key)?;
     let length = serde_json::to_vec(&seal)?.len();
     let hole = stand_in(SEAL_FILE, length);
-    let mut made = set(&stamp(&seal.digest), attached(&hole))?;
+    let stamp = stamp(&seal.digest);
+    let mut made = set(&stamp, attached(&hole))?;
+    made.stamp = Some(stamp);
     put(&mut made.pdf, &diary, &sealing.diary)?;
     let spaces = vec![b' '; length];
     let at = put(&mut made.pdf, &hole, &spaces)?;
