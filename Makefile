@@ -26,7 +26,7 @@ help:
 	@echo 'make app          the app; STORE=FOLDER opens a store of its own'
 	@echo 'make test         every test: core, journeys, bad days, a browser as the phone, the window'
 	@echo 'make check        all that CI checks'
-	@echo 'make bench        how answers grow with the diary and with spots; PYTHON=… one that has scipy'
+	@echo 'make bench        how answers grow, what papers cost; PYTHON=… one that has scipy'
 	@echo 'make types        writes the TypeScript of the boundary'
 	@echo 'make release-cli  the fairfall command line, optimised'
 
@@ -79,6 +79,7 @@ check: tools-test $(SCREENS)
 
 bench: tools-cli
 	PYTHON=$(PYTHON) cargo bench $(ALL) --profile dev --bench growth --bench ground
+	cargo bench $(ALL) --profile dev --bench papers
 
 release-cli: tools-cli
 	cargo build --release --bin fairfall

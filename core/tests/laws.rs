@@ -19,7 +19,7 @@ const PLAN: &str = include_str!("../../fixtures/demo/garden-path.json");
 /// What one of three devices logs: a kind to pick, and a number to vary it by.
 fn body(kind: u8, number: u32, written: &[Entry]) -> Body {
     let reading = 200.0 + f64::from(number % 200);
-    let (kind, body) = match kind % 6 {
+    let (kind, body) = match kind % 8 {
         0 => ("note", json!({ "text": format!("note {number}") })),
         1 => (
             "pass",
@@ -29,6 +29,17 @@ fn body(kind: u8, number: u32, written: &[Entry]) -> Body {
         3 => (
             "stage",
             json!({ "stage": "excavate", "done": !number.is_multiple_of(3), "reason": "dusk" }),
+        ),
+        5 => (
+            "change",
+            json!({ "what": "soft spot", "quantity": 1.5, "unit": "m3", "rate_minor": number }),
+        ),
+        6 => (
+            "signature",
+            json!({
+                "paper": "completion_record", "name": "Mina", "role": "layer",
+                "strokes": [[[0, 0], [number % 1000, 400]]],
+            }),
         ),
         4 if !written.is_empty() => {
             let struck = &written[number as usize % written.len()];

@@ -5,7 +5,7 @@ use std::path::{Path, PathBuf};
 
 use fairfall_core::api::{self, Fault};
 use fairfall_core::store::StoreError;
-use fairfall_papers::{PaperSize, completion_record, preview};
+use fairfall_papers::{NoPhoto, PaperSize, PapersError, completion_record, preview};
 use serde::Serialize;
 use serde_json::Value;
 use tauri::State;
@@ -22,13 +22,14 @@ pub fn ask(office: State<'_, Office>, request: &str, args: Value) -> Result<Valu
 /// A paper that was made.
 #[derive(Serialize)]
 pub struct Paper {
-    file: String,
-    pages: usize,
-    number: Option<u32>,
+    pub(crate) file: String,
+    pub(crate) pages: usize,
+    pub(crate) number: Option<u32>,
 }
 
-/// Makes a completion record: a draft, or the next issue, which is logged. It lies in the store's
-/// papers folder when this answers, beside one SVG a page for the screen.
+/// Makes a completion record: a draft, or the next issue, which is sealed and logged. It lies in the
+/// store's papers folder when this answers, beside one SVG a page for the screen. It runs beside the
+/// window; `paper_progress` tells how far it is and `stop_paper` stops it.
 #[tauri::command(async)]
 pub fn make_record(
     office: State<'_, Office>,
@@ -38,10 +39,13 @@ pub fn make_record(
 ) -> Result<Paper, Fault> {
     let paper = paper_size(paper)?;
     let to_make = office.at(|desk| api::record_data(desk, job, issue))?;
-    let photos = |sha256: &str| office.at(|desk| Ok(desk.store.photo(sha256, false)?)).ok();
-    let failed = |error: fairfall_papers::PapersError| Fault::machine(&error.to_string());
-    let made = completion_record(&to_make.record, &photos, paper).map_err(failed)?;
-    let pages = preview(&to_make.record, &photos, paper).map_err(failed)?;
+    let photos = |sha256: &str| photo_of(&office, sha256);
+    let making = office.making();
+    let sealing = to_make.sealing.as_ref();
+    let made =
+        completion_record(&to_make.record, &photos, paper, sealing, &making).map_err(failed)?;
+    let pages = preview(&to_make.record, &photos, paper, made.stamp.as_ref()).map_err(failed)?;
+    making.stop_no_more().map_err(failed)?;
     office.at(|desk| {
         for (page, svg) in pages.iter().enumerate() {
             desk.store.keep_paper(&page_file(&to_make.file, page), svg.as_bytes())?;
@@ -51,15 +55,29 @@ pub fn make_record(
     Ok(Paper { pages: pages.len(), number: to_make.record.number, file: to_make.file })
 }
 
-fn paper_size(name: &str) -> Result<PaperSize, Fault> {
-    match name {
-        "a4" => Ok(PaperSize::A4),
-        "letter" => Ok(PaperSize::Letter),
-        other => Err(Fault::bad_request(&format!("there is no paper {other}: a4 or letter"))),
+pub(crate) fn photo_of(office: &Office, sha256: &str) -> Result<Vec<u8>, NoPhoto> {
+    match office.at(|desk| Ok(desk.store.photo(sha256, false))) {
+        Ok(Ok(bytes)) => Ok(bytes),
+        Ok(Err(StoreError::PhotoChanged { .. })) => Err(NoPhoto::Changed),
+        Ok(Err(_)) | Err(_) => Err(NoPhoto::NotHere),
     }
 }
 
-fn page_file(file: &str, page: usize) -> String {
+pub(crate) fn failed(error: PapersError) -> Fault {
+    match error {
+        PapersError::Stopped => {
+            Fault { code: "stopped", details: serde_json::json!({ "text": error.to_string() }) }
+        }
+        other => Fault::machine(&other.to_string()),
+    }
+}
+
+pub(crate) fn paper_size(name: &str) -> Result<PaperSize, Fault> {
+    PaperSize::of_word(name)
+        .ok_or_else(|| Fault::bad_request(&format!("there is no paper {name}: a4 or letter")))
+}
+
+pub(crate) fn page_file(file: &str, page: usize) -> String {
     format!("{}.page-{page}.svg", file.trim_end_matches(".pdf"))
 }
 

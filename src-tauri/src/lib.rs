@@ -5,8 +5,10 @@
 mod captures;
 mod commands;
 mod handing_out;
+mod making;
 mod outside;
 mod photos;
+mod sheets;
 mod surroundings;
 
 use std::path::PathBuf;
@@ -15,6 +17,7 @@ use std::sync::{Arc, Mutex};
 use fairfall_core::api::{Desk, Fault};
 use fairfall_core::outside::Outside;
 use fairfall_core::store::Store;
+use making::{Making, Workshop};
 use tauri::Manager as _;
 
 pub use outside::System;
@@ -26,12 +29,28 @@ pub use surroundings::{Around, Surroundings};
 pub struct Office {
     folder: PathBuf,
     desk: Arc<Mutex<Option<Desk>>>,
+    workshop: Workshop,
 }
 
 impl Office {
     /// An office over a store's folder.
     pub fn new(folder: PathBuf) -> Self {
-        Office { folder, desk: Arc::new(Mutex::new(None)) }
+        Office { folder, desk: Arc::new(Mutex::new(None)), workshop: Workshop::default() }
+    }
+
+    /// Begins a paper that a screen may follow and stop.
+    pub(crate) fn making(&self) -> Making {
+        self.workshop.begin()
+    }
+
+    /// Steps done and steps in all of the paper in the making.
+    pub(crate) fn progress(&self) -> Option<[u32; 2]> {
+        self.workshop.progress()
+    }
+
+    /// Stops the paper in the making.
+    pub(crate) fn stop(&self) -> bool {
+        self.workshop.stop()
     }
 
     /// Works at the desk.
@@ -47,6 +66,8 @@ impl Office {
                 let mut outside = System;
                 let stamp = outside.now().format("%Y%m%dT%H%M%S").to_string();
                 let store = Store::open_or_begin(&self.folder, &stamp)?;
+                // Made at the first start; issuing a paper says so where it could not be.
+                let _key_or_later = store.device_key(&mut outside);
                 Desk { store, outside: Box::new(outside) }
             }
         };
@@ -62,6 +83,11 @@ pub fn build<R: tauri::Runtime>(builder: tauri::Builder<R>) -> tauri::Builder<R>
         photos::left_photo,
         photos::photo,
         commands::make_record,
+        sheets::make_sheet,
+        sheets::make_data,
+        sheets::paper_progress,
+        sheets::stop_paper,
+        sheets::verify_paper,
         commands::paper_page,
         handing_out::save_paper,
         handing_out::share_paper,

@@ -13,7 +13,7 @@ use super::views::{
     Spread, StageView, StruckView, UndoView,
 };
 use super::{Desk, Fault};
-use crate::diary::Entry;
+use crate::diary::{Body, Entry};
 use crate::ground::ThicknessOver;
 use crate::job::{
     DipTaken, JobState, LayerStand, Stage, StageStand, StageState, fold, layer_stands, next,
@@ -272,7 +272,10 @@ fn entry_view(entry: &Entry, state: &JobState, first: bool) -> EntryView {
         who: entry.who.clone(),
         stage: stage_of(entry),
         says: says(entry, state, first),
-        photo: entry.body.get("sha256").and_then(Value::as_str).map(str::to_owned),
+        photo: match entry.read() {
+            Ok(Body::Photo(photo)) => Some(photo.sha256),
+            _ => None,
+        },
         struck: struck.map(|s| StruckView {
             who: s.who.clone(),
             at: s.at.to_rfc3339(),
@@ -286,7 +289,7 @@ fn entry_view(entry: &Entry, state: &JobState, first: bool) -> EntryView {
 /// The stage an entry belongs to, where its body says so.
 fn stage_of(entry: &Entry) -> Option<Stage> {
     use crate::buildup::Layer;
-    use crate::diary::{Body, Checked};
+    use crate::diary::Checked;
     match entry.read().ok()? {
         Body::Photo(photo) => Some(photo.stage),
         Body::Stage(closed) => Some(closed.stage),
@@ -310,9 +313,13 @@ fn stage_of(entry: &Entry) -> Option<Stage> {
             Checked::CareExplained => Stage::HandOver,
             Checked::JointsToppedUp => Stage::ReturnVisit,
         }),
-        Body::Plan(_) | Body::Note(_) | Body::Delivery(_) | Body::Record(_) | Body::Strike(_) => {
-            None
-        }
+        Body::Plan(_)
+        | Body::Note(_)
+        | Body::Delivery(_)
+        | Body::Record(_)
+        | Body::Strike(_)
+        | Body::Change(_)
+        | Body::Signature(_) => None,
     }
 }
 
@@ -362,6 +369,12 @@ pub fn state_json(desk: &Desk, job: &str) -> Result<Value, Fault> {
         })).collect::<Vec<_>>(),
         "photos": state.photos.len(),
         "records": state.records.iter().map(|r| &r.record).collect::<Vec<_>>(),
+        "changes": state.changes.iter().map(|made| json!({
+            "entry": made.entry, "number": made.number, "what": made.change.what,
+            "quantity": made.change.quantity, "unit": made.change.unit,
+            "rate_minor": made.change.rate_minor, "price_minor": made.change.price_minor(),
+            "currency": made.change.currency,
+        })).collect::<Vec<_>>(),
         "next": { "code": next.code, "text": next.text },
     }))
 }

@@ -24,16 +24,18 @@ pub use fault::Fault;
 pub use job_view::{diary, diary_json, job, state_json};
 pub(crate) use job_view::{dip_view, spread};
 pub use log::{LoggedEntry, dip_target, log, log_draft, log_lines};
-pub use papers::{PaperToMake, issue_record, record_data};
+pub use papers::{
+    PaperToMake, Sealing, SheetData, SheetToMake, issue_record, job_files, record_data, sheet_data,
+};
 pub(crate) use plan_view::{defaults, drawing, section};
 pub use plan_view::{look_at_plan, revise_plan, start_job, start_sample};
-pub(crate) use says::{place, says};
+pub(crate) use says::{money, place, says};
 pub use shape_look::look_at_shape;
 pub use shelf::{drafts, keep_draft, notice, set_person, shelf};
 pub use survey::{arc, level_book};
 pub use target_at::target_at;
 pub use typescript::typescript;
-pub use verify::{photo_holds, verify_json, verify_store};
+pub use verify::{Issued, issued, photo_holds, verify_json, verify_store};
 
 use crate::outside::Outside;
 use crate::store::Store;

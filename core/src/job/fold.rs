@@ -8,8 +8,8 @@ use uuid::Uuid;
 use super::Stage;
 use crate::buildup::Layer;
 use crate::diary::{
-    Body, Check, Checked, Delivery, Dip, Entry, Pass, Photo, RecordIssued, StageClosed, Strike,
-    order,
+    Body, Change, Check, Checked, Delivery, Dip, Entry, Pass, Photo, RecordIssued, Signature,
+    StageClosed, Strike, order,
 };
 use crate::levels::{StringLine, Word};
 use crate::outline::{Point, distance};
@@ -39,6 +39,10 @@ pub struct JobState {
     pub deliveries: Vec<DeliveryMade>,
     /// Completion records issued.
     pub records: Vec<RecordMade>,
+    /// Extra work that is not struck.
+    pub changes: Vec<ChangeMade>,
+    /// Signatures that are not struck.
+    pub signatures: Vec<SignatureDrawn>,
     /// Struck entries.
     pub struck: BTreeMap<Uuid, Struck>,
     /// Entries that this version cannot read, with why; kept and handed on untouched.
@@ -114,6 +118,34 @@ pub struct RecordMade {
     pub record: RecordIssued,
 }
 
+/// Extra work.
+#[derive(Debug, Clone, PartialEq)]
+pub struct ChangeMade {
+    /// The entry.
+    pub entry: Uuid,
+    /// The number of its note, from 1: its place among the job's changes, struck ones counted.
+    pub number: u32,
+    /// When.
+    pub at: DateTime<FixedOffset>,
+    /// Who.
+    pub who: String,
+    /// As logged.
+    pub change: Change,
+}
+
+/// A signature.
+#[derive(Debug, Clone, PartialEq)]
+pub struct SignatureDrawn {
+    /// The entry.
+    pub entry: Uuid,
+    /// When.
+    pub at: DateTime<FixedOffset>,
+    /// As drawn.
+    pub signature: Signature,
+    /// How many records were issued before it.
+    pub after_issues: u32,
+}
+
 /// How a stage was last closed or opened.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Closing {
@@ -178,8 +210,12 @@ pub fn fold(entries: &[Entry]) -> Result<JobState, FoldError> {
                 },
             },
             Ok(body) => match &mut folding {
-                Some(folding) if !struck.contains_key(&entry.id) => folding.add(entry, body),
-                Some(_) => {}
+                Some(folding) => {
+                    folding.change_number += u32::from(matches!(body, Body::Change(_)));
+                    if !struck.contains_key(&entry.id) {
+                        folding.add(entry, body);
+                    }
+                }
                 None => before_plan.push(entry.id),
             },
         }
@@ -202,10 +238,11 @@ pub fn fold_last(state: JobState, entries: &[Entry]) -> Result<JobState, FoldErr
     let Some((entry, body)) = entries.last().and_then(|e| Some((e, e.read().ok()?))) else {
         return fold(entries);
     };
-    if matches!(body, Body::Plan(_) | Body::Strike(_)) {
+    // A change takes its number from all before it, struck ones too.
+    if matches!(body, Body::Plan(_) | Body::Strike(_) | Body::Change(_)) {
         return fold(entries);
     }
-    let mut folding = Folding { strings: state.plan.strings(), state };
+    let mut folding = Folding { strings: state.plan.strings(), state, change_number: 0 };
     let before = folding.state.dips.len();
     folding.add(entry, &body);
     let mut state = folding.state;
@@ -248,12 +285,15 @@ fn strikes(read: &[(&Entry, Result<Body, String>)]) -> BTreeMap<Uuid, Struck> {
 struct Folding {
     state: JobState,
     strings: Vec<StringLine>,
+    /// The number of the newest change.
+    change_number: u32,
 }
 
 impl Folding {
     fn new(plan: Plan, entry: &Entry) -> Self {
         Folding {
             strings: plan.strings(),
+            change_number: 0,
             state: JobState {
                 id: entry.job,
                 plan,
@@ -265,6 +305,8 @@ impl Folding {
                 closings: BTreeMap::new(),
                 deliveries: Vec::new(),
                 records: Vec::new(),
+                changes: Vec::new(),
+                signatures: Vec::new(),
                 struck: BTreeMap::new(),
                 unread: Vec::new(),
             },
@@ -307,6 +349,17 @@ impl Folding {
             Body::Record(record) => {
                 state.records.push(RecordMade { at, who, record: record.clone() });
             }
+            Body::Change(change) => {
+                let number = self.change_number;
+                let change = change.clone();
+                state.changes.push(ChangeMade { entry: entry.id, number, at, who, change });
+            }
+            Body::Signature(signature) => state.signatures.push(SignatureDrawn {
+                entry: entry.id,
+                at,
+                signature: signature.clone(),
+                after_issues: u32::try_from(state.records.len()).unwrap_or(u32::MAX),
+            }),
             Body::Plan(_) | Body::Note(_) | Body::Strike(_) => {}
         }
     }

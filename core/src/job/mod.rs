@@ -9,8 +9,8 @@ mod stage;
 pub use accept::{Target, accept, dip_target};
 pub(crate) use fold::find_string;
 pub use fold::{
-    Closing, DeliveryMade, DipTaken, FoldError, JobState, PassMade, PhotoTaken, RecordMade, Struck,
-    fold, fold_last,
+    ChangeMade, Closing, DeliveryMade, DipTaken, FoldError, JobState, PassMade, PhotoTaken,
+    RecordMade, SignatureDrawn, Struck, fold, fold_last,
 };
 pub use gate::{Evidence, StageStand, next, stages};
 pub use layers::{
