@@ -307,7 +307,8 @@ fn said(sealed: &Sealed) -> String {
     let values = [
         ("number", sealed.number.into()),
         ("at", words::when(&sealed.made_at).into()),
-        ("who", words::stated(&sealed.made_by).into()),
+        ("who", sealed.made_by.as_str().into()),
     ];
-    Phrase::new("verify.says", values).text
+    let nobody = sealed.made_by.trim().is_empty();
+    Phrase::new(if nobody { "verify.says_unnamed" } else { "verify.says" }, values).text
 }
