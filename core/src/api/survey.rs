@@ -101,6 +101,8 @@ fn book_look(typed: LevelBookTyped) -> LevelBookLook {
         level
     };
     let (start, close) = (level("/start", &typed.start), level("/close", &typed.close));
+    // Levels over a start that cannot be read would be wrong every one.
+    let can_start = start.is_some() || typed.start.trim().is_empty();
     let start = start.unwrap_or(Level::ZERO);
     let cells: Vec<[String; 4]> = typed
         .rows
@@ -111,7 +113,7 @@ fn book_look(typed: LevelBookTyped) -> LevelBookLook {
     let whole = wrong.is_empty() && problems.is_empty();
     let reduction = book.reduce(start, close.filter(|_| whole));
     let mut rows = vec![BookRowLook { reduced_m: None, adjusted_m: None }; cells.len()];
-    for (line, reduced) in book.lines().zip(&reduction.rows) {
+    for (line, reduced) in book.lines().zip(&reduction.rows).filter(|_| can_start) {
         if let Some(row) = usize::try_from(line).ok().and_then(|line| rows.get_mut(line)) {
             row.reduced_m = Some(reduced.reduced.to_m());
             row.adjusted_m = reduced.adjusted.map(Level::to_m);
@@ -397,6 +399,13 @@ mod tests {
         let look = look("high", "", &[rows[0], rows[1], ["c", "1", "", ""], rows[3]]);
         assert_eq!(at(&look.problems), ["/start", "/rows/0/bs", "/rows/2"]);
         assert!(look.rows.iter().all(|row| row.reduced_m.is_none()) && look.unfinished.is_none());
+    }
+
+    #[test]
+    fn over_a_start_that_cannot_be_read_there_are_no_levels() {
+        let look = look("high", "", &[["a", "1", "", ""], ["b", "", "", "1"]]);
+        assert_eq!(at(&look.problems), ["/start"]);
+        assert!(look.rows.iter().all(|row| row.reduced_m.is_none()) && look.checks.is_none());
     }
 
     #[test]

@@ -39,6 +39,14 @@ export const drawing = [
     await phone.tap('zoom-whole');
     await phone.until('it is whole', async () => Math.abs((await scale(phone)) - whole) < 1e-6);
   }],
+  ['two quick presses on a place bring it nearer', async (phone) => {
+    await open(phone);
+    const whole = await scale(phone);
+    const { x, y, width, height } = await phone.the('plan').boundingBox();
+    for (let i = 0; i < 2; i += 1) await phone.page.touchscreen.tap(x + width / 2, y + height / 2);
+    await phone.until('it is nearer', async () => Math.abs((await scale(phone)) - whole * 2) < 1e-6);
+    await phone.tap('zoom-whole');
+  }],
   ['one finger moves it, and a slip of 2 mm does not', async (phone) => {
     await open(phone);
     await phone.tap('zoom-in');
