@@ -20,9 +20,9 @@ const NAMED: [(&str, SideName); 4] = [
     ("end", SideName::End),
 ];
 
-/// A side by its name, or by its number from 1 where the sides have numbers.
-pub(super) fn side(at: &At, outline: &Outline) -> Option<SideName> {
-    let names = outline.side_names();
+/// A side by its name, or by its number from 1 where the sides have numbers. Where the shape is
+/// refused, any name or number of a side will do.
+pub(super) fn side(at: &At, outline: Option<&Outline>) -> Option<SideName> {
     let name = match at.value() {
         Some(Value::String(text)) => {
             NAMED.iter().find(|(word, _)| word == text).map(|(_, name)| *name)
@@ -31,6 +31,12 @@ pub(super) fn side(at: &At, outline: &Outline) -> Option<SideName> {
             number.as_u64().and_then(|n| u32::try_from(n).ok()).map(SideName::Number)
         }
         _ => None,
+    };
+    let Some(names) = outline.map(Outline::side_names) else {
+        if name.is_none() && at.is_given() {
+            at.refuse("this is no side", "reference, far, start, end, or the number of a side");
+        }
+        return None;
     };
     let first = SideName::Number(1);
     // The reference edge of numbered sides is the first of them.
@@ -51,7 +57,6 @@ pub(super) fn side(at: &At, outline: &Outline) -> Option<SideName> {
 /// Sides that something already holds.
 pub(super) fn held(at: &At, outline: Option<&Outline>) -> Option<Vec<SideName>> {
     let list = at.list(0, 600)?;
-    let outline = outline?;
     let sides: Vec<Option<SideName>> = list.iter().map(|item| side(item, outline)).collect();
     sides.into_iter().collect()
 }
@@ -62,12 +67,11 @@ pub(super) fn against(at: &At, outline: Option<&Outline>) -> Option<Vec<Wall>> {
         return Some(Vec::new());
     }
     let list = at.list(0, MOST_WALLS)?;
-    let outline = outline?;
     let walls: Vec<Option<Wall>> = list.iter().map(|item| wall(item, outline)).collect();
     walls.into_iter().collect()
 }
 
-fn wall(at: &At, outline: &Outline) -> Option<Wall> {
+fn wall(at: &At, outline: Option<&Outline>) -> Option<Wall> {
     let members = at.object(&["edge", "damp_course_mm", "threshold_mm"])?;
     let edge = members.get("edge");
     if !edge.is_given() {
