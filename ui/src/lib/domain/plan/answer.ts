@@ -21,8 +21,9 @@ export function residualsOf(outline: unknown): Residual[] {
 /** Whether any tape runs between corners, beside the two that make each of them. */
 export function isChecked(outline: unknown): boolean {
   const ties = objectOf(objectOf(outline).ties);
-  // A and B are among the corners.
-  return objectsOf(ties.residuals).length > 2 * (objectsOf(ties.corners).length - 2);
+  // The ends of the base line are no corners that were measured.
+  const corners = objectsOf(ties.corners).filter((c) => c.name !== 'A' && c.name !== 'B');
+  return objectsOf(ties.residuals).length > 2 * corners.length;
 }
 
 /** The areas under offsets by two rules, from the outline of a plan's answer. */
