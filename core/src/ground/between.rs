@@ -50,8 +50,9 @@ impl Thickness {
     /// layer is as thick as `design` where both are right.
     ///
     /// Each surface is straight in the triangles between its places, and beyond them as at their
-    /// nearest edge. The thickness is taken at the places of both and is straight in the triangles
-    /// between all of them. None where the places of either span no area.
+    /// nearest edge; where they lie in one line, straight along it and level across. The thickness is
+    /// taken at the places of both and is straight in the triangles between all of them. None where
+    /// either is known at one place only.
     pub fn between(
         design: Length,
         lower: &[(Point, Length)],
@@ -113,13 +114,40 @@ impl Thickness {
     }
 }
 
+/// Places that keep this close to a line lie in it: what is between them and it was not measured.
+const IN_LINE_M: f64 = 0.02;
+/// Half the width of the band that stands for a line of places.
+const BAND_M: f64 = 0.001;
+
 fn spots(dips: impl Iterator<Item = (Point, Length)>) -> Option<Spots> {
     let mut spots: Vec<Spot> =
         dips.map(|(p, z)| Spot { x: p.x, y: p.y, level: Level::ZERO + z }).collect();
     // Of two dips at one place the first counts.
     spots.sort_by(|a, b| a.x.total_cmp(&b.x).then(a.y.total_cmp(&b.y)));
     spots.dedup_by(|a, b| (a.x - b.x).hypot(a.y - b.y) < 1e-3);
-    Spots::new(&spots).ok()
+    Spots::new(&banded(&spots).unwrap_or(spots)).ok()
+}
+
+/// Spots in one line as a band along it, each spot on both of its sides; none where they span an
+/// area or are one.
+fn banded(spots: &[Spot]) -> Option<Vec<Spot>> {
+    let from = spots.first()?;
+    let reach = |spot: &Spot| (spot.x - from.x).hypot(spot.y - from.y);
+    let to = spots.iter().max_by(|a, b| reach(a).total_cmp(&reach(b)))?;
+    let length = reach(to);
+    let (along_x, along_y) = ((to.x - from.x) / length, (to.y - from.y) / length);
+    let beside = |spot: &Spot| (spot.y - from.y) * along_x - (spot.x - from.x) * along_y;
+    if length < IN_LINE_M || spots.iter().any(|spot| beside(spot).abs() > IN_LINE_M) {
+        return None;
+    }
+    let on_both_sides = |spot: &Spot| {
+        let Spot { x, y, level } = *spot;
+        [-BAND_M, BAND_M].map(|side| {
+            let off = side - beside(spot);
+            Spot { x: x - along_y * off, y: y + along_x * off, level }
+        })
+    };
+    Some(spots.iter().flat_map(on_both_sides).collect())
 }
 
 /// The share of a triangle where a plane with these heights at its corners is under a limit.
@@ -187,10 +215,37 @@ mod tests {
     }
 
     #[test]
-    fn dips_in_one_line_make_no_thickness() {
-        let line: Vec<_> =
-            (0..4).map(|i| (Point { x: f64::from(i), y: 0.0 }, Length::ZERO)).collect();
-        assert_eq!(Thickness::between(Length::from_mm(100.0), &line, &dips([0.0; 4])), None);
+    fn dips_in_one_line_are_level_across_it() {
+        // Hand arithmetic: below right all over; above measured along one slanting line only, 30 mm
+        // more at each metre of it. The rest is beyond what was measured.
+        let slanting = |i: u32, beside: f64| {
+            let s = f64::from(i);
+            let place = Point { x: 0.8 * s - 0.6 * beside, y: 0.6 * s + 0.8 * beside };
+            (place, Length::from_mm(30.0 * s))
+        };
+        let line = [slanting(0, 0.0), slanting(1, 0.006), slanting(2, -0.006), slanting(3, 0.0)];
+        let design = Length::from_mm(100.0);
+        for (lower, upper, sign) in
+            [(dips([0.0; 4]), line.to_vec(), 1.0), (line.to_vec(), dips([0.0; 4]), -1.0)]
+        {
+            let thickness = Thickness::between(design, &lower, &upper).unwrap();
+            for (place, rise) in line {
+                let off = thickness.at(place).to_mm() - 100.0 - sign * rise.to_mm();
+                assert!(off.abs() < 0.5, "{place:?}: {off}");
+            }
+        }
+        let alone = Thickness::between(design, &line, &line).unwrap();
+        let over = alone.over(&yard(), Length::from_mm(90.0));
+        assert!((over.mean().to_mm() - 100.0).abs() < 1e-9, "{over:?}");
+        assert!(over.beyond.to_m2() > 7.9, "{over:?}");
+    }
+
+    #[test]
+    fn dips_at_one_place_make_no_thickness() {
+        let place = [(Point { x: 1.0, y: 1.0 }, Length::ZERO); 3];
+        let design = Length::from_mm(100.0);
+        assert_eq!(Thickness::between(design, &place, &dips([0.0; 4])), None);
+        assert_eq!(Thickness::between(design, &dips([0.0; 4]), &place), None);
     }
 
     proptest! {
