@@ -11,6 +11,7 @@ mod plan_view;
 pub mod requests;
 mod says;
 mod shelf;
+pub mod tables;
 mod typescript;
 mod verify;
 pub mod views;
@@ -91,4 +92,7 @@ table! {
     "diary": diary, OfJob => Vec<EntryView>;
     "drafts": drafts, Nothing => Drafts;
     "keep_draft": keep_draft, KeepDraft => Vec<Changed>;
+    "passes": tables::passes, tables::PassesAsked => tables::PassesView;
+    "drop_test": tables::drop_test, tables::DropTestAsked => tables::DropTestView;
+    "vibration": tables::vibration, tables::VibrationAsked => tables::VibrationView;
 }

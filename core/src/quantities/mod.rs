@@ -1,8 +1,10 @@
 //! The take-off: what to dig, and how much of everything.
 
 mod dig;
+mod loads;
 
 pub use dig::{Dig, dig};
+pub use loads::{FilledBy, Loads, Vehicle, VehicleKind, loads};
 
 use crate::buildup::{BuildUp, Use};
 use crate::outline::{Outline, SideName};
