@@ -2,7 +2,7 @@
 
 use serde_json::{Value, json};
 
-use super::{Plan, cautions};
+use super::{Plan, cautions, supply_answer};
 use crate::units::Length;
 
 /// The plan's answer as one JSON object: lengths in metres or millimetres by their key, areas in
@@ -12,15 +12,14 @@ pub fn answer(plan: &Plan) -> Value {
     let lifts: Vec<Value> =
         plan.layers.lifts.iter().map(|l| json!({ "thickness_mm": l.to_mm() })).collect();
     let defaults: Vec<Value> = plan
-        .defaults
-        .iter()
+        .every_default()
         .map(|d| json!({ "key": d.key, "value": d.value, "source": d.source, "status": d.status }))
         .collect();
     let cautions: Vec<Value> = cautions(plan, &amounts)
         .into_iter()
         .map(|c| json!({ "code": c.code, "text": c.text }))
         .collect();
-    json!({
+    let mut answer = json!({
         "title": plan.title,
         "use": plan.r#use,
         "outline": {
@@ -61,7 +60,9 @@ pub fn answer(plan: &Plan) -> Value {
         },
         "defaults": defaults,
         "cautions": cautions,
-    })
+    });
+    supply_answer::add(&mut answer, plan, &amounts);
+    answer
 }
 
 /// Greatest depth to dig at a pin.

@@ -2,23 +2,30 @@
 //! where they come from.
 
 mod answer;
+mod caution;
 mod check;
 mod fill;
+mod kit;
 mod reader;
 mod set_out;
+mod supplies;
+mod supply_answer;
 
 use serde::{Deserialize, Serialize};
 use ts_rs::TS;
 
 pub use crate::buildup::Use;
 pub use answer::answer;
-pub use check::cautions;
+pub use caution::cautions;
+pub use kit::{Kit, OwnKit};
 pub use set_out::set_out;
 
 use crate::buildup::BuildUp;
 use crate::levels::{Pin, StringLine, Surface, pins, strings};
 use crate::outline::Outline;
-use crate::quantities::{Allowances, Block, Dig, Edges, Pattern, TakeOff, dig, take_off};
+use crate::quantities::{
+    Allowances, Block, Dig, Edges, Pattern, Rate, Supply, TakeOff, dig, take_off,
+};
 use crate::units::{Length, Level};
 
 /// The version of the plan file that this program writes and reads.
@@ -127,10 +134,18 @@ pub struct Plan {
     pub layers: BuildUp,
     /// Rates.
     pub allowances: Allowances,
+    /// Specification, plant, vehicles.
+    pub kit: Kit,
+    /// What is bought and how.
+    pub supply: Supply,
+    /// One person's hours by task.
+    pub rates: Vec<Rate>,
     /// Names.
     pub parties: Parties,
     /// What was left out.
     pub defaults: Vec<Default>,
+    /// What was left out of orders, mixes, rates and vehicles, which say nothing of the work itself.
+    pub supply_defaults: Vec<Default>,
     /// The file as it was read.
     pub file: serde_json::Value,
 }
@@ -165,6 +180,11 @@ impl Plan {
     /// Every problem at once, each with its place and what would be right.
     pub fn read(file: serde_json::Value) -> Result<Plan, Vec<Problem>> {
         fill::read(file)
+    }
+
+    /// Every value that was left out, those of the work first.
+    pub fn every_default(&self) -> impl Iterator<Item = &Default> {
+        self.defaults.iter().chain(&self.supply_defaults)
     }
 
     /// Pins in walking order.

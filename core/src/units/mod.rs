@@ -4,10 +4,12 @@
 //! Lengths multiply to areas, areas and lengths to volumes. Numbers enter through [`Length::new`]
 //! and its like, which refuse what is not finite; inside, arithmetic is plain.
 
+mod money;
 mod text;
 
 use std::ops::{Add, AddAssign, Div, Mul, Neg, Sub, SubAssign};
 
+pub use money::Money;
 pub use text::{LengthParseError, format_feet_inches, format_m, format_mm, parse_length};
 
 /// A number that was not finite where a quantity was asked for.
