@@ -15,12 +15,12 @@ use super::views::{
 use super::{Desk, Fault};
 use crate::diary::Entry;
 use crate::job::{
-    DipTaken, JobState, LayerStand, Stage, StageStand, StageState, fold, layer_stands, next,
-    pass_counts, stages, sub_base_stand,
+    DipTaken, JobState, LayerStand, MaterialStand, Stage, StageStand, StageState, fold,
+    layer_stands, material_stands, next, pass_counts, stages, sub_base_stand, ticked_order,
 };
 use crate::plan::cautions;
 use crate::store;
-use crate::units::Length;
+use crate::units::{Length, Mass};
 
 /// A late entry happened this long before it was recorded, or longer.
 const LATE_MINUTES: i64 = 5;
@@ -128,11 +128,11 @@ fn passes(state: &JobState) -> Vec<PassRow> {
     pass_counts(state)
         .into_iter()
         .map(|count| PassRow {
+            wanted: state.plan.passes_wanted(count.layer, count.lift, &count.plant),
             layer: count.layer,
             lift: count.lift,
             plant: count.plant,
             done: count.done,
-            wanted: None,
             still_moving: count.still_moving,
             last_at: count.between[1].to_rfc3339(),
         })
@@ -318,6 +318,7 @@ pub fn state_json(desk: &Desk, job: &str) -> Result<Value, Fault> {
         })
         .collect();
     let next = next(&stands);
+    let [stone, sand] = material_stands(&state, &ticked_order(&state));
     let lifts: Vec<LayerStand> = layer_stands(&state);
     let mut layers: BTreeMap<_, Value> = BTreeMap::new();
     for stand in &lifts {
@@ -343,10 +344,24 @@ pub fn state_json(desk: &Desk, job: &str) -> Result<Value, Fault> {
             "layer": row.layer, "lift": row.lift, "plant": row.plant, "done": row.done,
             "wanted": row.wanted, "still_moving": row.still_moving,
         })).collect::<Vec<_>>(),
+        "stone": material_json(&stone),
+        "sand": material_json(&sand),
         "photos": state.photos.len(),
         "records": state.records.iter().map(|r| &r.record).collect::<Vec<_>>(),
         "next": { "code": next.code, "text": next.text },
     }))
+}
+
+fn material_json(stand: &MaterialStand) -> Value {
+    json!({
+        "planned_t": stand.planned.to_t(),
+        "needed_t": stand.needed.to_t(),
+        "uncertainty_t": stand.forecast.and_then(|f| f.uncertainty).map(Mass::to_t),
+        "delivered_t": stand.delivered.to_t(),
+        "placed_t": stand.placed.map(Mass::to_t),
+        "short_t": stand.short.to_t(),
+        "covers_m2": stand.covers.to_m2(),
+    })
 }
 
 fn layer_json(stand: &LayerStand) -> Value {

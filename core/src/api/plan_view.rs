@@ -107,7 +107,7 @@ pub(crate) fn defaults(plan: &Plan) -> Vec<DefaultUsed> {
     plan.defaults.iter().map(default_used).collect()
 }
 
-fn default_used(default: &Default) -> DefaultUsed {
+pub(crate) fn default_used(default: &Default) -> DefaultUsed {
     DefaultUsed {
         key: default.key.to_owned(),
         value: default.value.clone(),

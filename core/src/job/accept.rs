@@ -15,6 +15,9 @@ const LONGEST_READING_MM: f64 = 5000.0;
 /// A string is raised, or lowered, no more than this, millimetres.
 const HIGHEST_RAISE_MM: f64 = 2000.0;
 
+/// A stage takes no more than this, all hands together, minutes.
+const MOST_WORKED_MIN: u32 = 600_000;
+
 /// Every problem of a body against the job as it stands; empty where it may be logged.
 pub fn accept(state: &JobState, entries: &[Entry], body: &Body) -> Vec<Problem> {
     let mut found = Vec::new();
@@ -27,16 +30,15 @@ pub fn accept(state: &JobState, entries: &[Entry], body: &Body) -> Vec<Problem> 
         Body::Dip(dip) => dip_problems(state, dip, &mut refuse),
         Body::Pass(pass) => pass_problems(state, pass, &mut refuse),
         Body::Photo(photo) => {
-            let hex = photo.sha256.len() == 64
-                && photo.sha256.bytes().all(|b| matches!(b, b'0'..=b'9' | b'a'..=b'f'));
-            if !hex {
-                refuse("/sha256", "this is no SHA-256", "64 hexadecimal digits of a kept photo");
-            }
+            hash("/sha256", &photo.sha256, &mut refuse);
             text("/caption", &photo.caption, false, &mut refuse);
         }
         Body::Check(check) => text("/text", &check.text, false, &mut refuse),
         Body::Stage(closing) => {
             text("/reason", &closing.reason, false, &mut refuse);
+            if closing.worked_min.is_some_and(|minutes| minutes > MOST_WORKED_MIN) {
+                refuse("/worked_min", "no stage takes this long", "at most 600000 minutes");
+            }
             let gate = stages(state).into_iter().find(|s| s.stage == closing.stage);
             let missing: Vec<String> = gate
                 .iter()
@@ -49,7 +51,18 @@ pub fn accept(state: &JobState, entries: &[Entry], body: &Body) -> Vec<Problem> 
         }
         Body::Delivery(delivery) => {
             text("/what", &delivery.what, true, &mut refuse);
-            text("/ticket", &delivery.ticket, false, &mut refuse);
+            for (at, words) in [
+                ("/ticket", &delivery.ticket),
+                ("/supplier", &delivery.supplier),
+                ("/batch", &delivery.batch),
+                ("/colour", &delivery.colour),
+                ("/stacked", &delivery.stacked),
+            ] {
+                text(at, words, false, &mut refuse);
+            }
+            if !delivery.photo.is_empty() {
+                hash("/photo", &delivery.photo, &mut refuse);
+            }
             if !(delivery.quantity > 0.0 && delivery.quantity <= 1e6) {
                 refuse("/quantity", "this is no quantity", "a number above 0");
             }
@@ -80,6 +93,13 @@ fn text(at: &str, text: &str, needed: bool, refuse: &mut impl FnMut(&str, &str, 
     }
     if text.chars().count() > LONGEST_TEXT {
         refuse(at, "the text is too long", "at most 4000 characters");
+    }
+}
+
+fn hash(at: &str, sha256: &str, refuse: &mut impl FnMut(&str, &str, &str)) {
+    let digits = sha256.bytes().all(|b| matches!(b, b'0'..=b'9' | b'a'..=b'f'));
+    if sha256.len() != 64 || !digits {
+        refuse(at, "this is no SHA-256", "64 hexadecimal digits of a kept photo");
     }
 }
 

@@ -36,6 +36,11 @@ impl Kit {
 }
 
 impl Plan {
+    /// The vehicles that carry away.
+    pub fn carriers(&self) -> impl Iterator<Item = &Vehicle> {
+        self.kit.vehicles.iter().filter(|vehicle| vehicle.kind != VehicleKind::Barrow)
+    }
+
     /// What the specification says of the sub-base in one lift under the first machine; none until
     /// both are named.
     pub fn compaction(&self) -> Option<Compaction> {

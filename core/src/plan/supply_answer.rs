@@ -4,9 +4,8 @@
 use serde_json::{Map, Value, json};
 
 use super::Plan;
-use crate::quantities::{
-    Amount, Loads, Mix, Mixed, Quote, Range, Supplies, TakeOff, VehicleKind, loads,
-};
+use crate::buildup::Layer;
+use crate::quantities::{Amount, Loads, Mix, Mixed, Quote, Range, Supplies, TakeOff, loads};
 use crate::safety::{by_hand, trips};
 use crate::units::{Money, Volume};
 
@@ -31,10 +30,7 @@ fn merge(into: &mut Value, from: Value) {
 
 fn dig_and_layers(plan: &Plan, amounts: &TakeOff, supplies: &Supplies) -> Value {
     let carried: Vec<Value> = plan
-        .kit
-        .vehicles
-        .iter()
-        .filter(|vehicle| vehicle.kind != VehicleKind::Barrow)
+        .carriers()
         .map(|vehicle| {
             let [low, high]: [Loads; 2] =
                 amounts.loose.map(|loose: Volume| loads(loose, supplies.spoil, vehicle));
@@ -56,15 +52,13 @@ fn dig_and_layers(plan: &Plan, amounts: &TakeOff, supplies: &Supplies) -> Value 
     let lifts: Vec<Value> = (1..)
         .zip(&plan.layers.lifts)
         .map(|(lift, thickness)| {
-            let wanted = plant.and_then(|plant| {
-                plan.passes_wanted(crate::buildup::Layer::SubBase, Some(lift), &plant.name)
-            });
+            let wanted =
+                plant.and_then(|plant| plan.passes_wanted(Layer::SubBase, Some(lift), &plant.name));
             json!({ "thickness_mm": thickness.to_mm(), "passes": wanted })
         })
         .collect();
-    let pass_min = plant
-        .and_then(|plant| plan.pass_time(crate::buildup::Layer::SubBase, plant))
-        .map(|time| time.to_min());
+    let pass_min =
+        plant.and_then(|plant| plan.pass_time(Layer::SubBase, plant)).map(|time| time.to_min());
     json!({
         "dig": { "tonnes": supplies.spoil.to_t(), "loads": carried },
         "sub_base": {

@@ -1,11 +1,17 @@
 //! The calculators without a job: passes, drop test, mixes, swell and loads, vibration, falls. Each
 //! is a pure function of what is typed, for the screens and for the command line.
 
+mod choices;
+mod ground;
+mod mix;
 mod passes;
 mod vibration;
 
 use std::ops::RangeInclusive;
 
+pub use choices::{ChoicesView, FigureView, GoodsView, PlantView, SpecificationView, choices};
+pub use ground::{FallAsked, FallView, SwellAsked, SwellView, fall, swell};
+pub use mix::{MixAsked, MixName, MixView, PartsView, mix};
 pub use passes::{DropTestAsked, DropTestView, DropView, LiftView, PassesAsked, PassesView};
 pub use passes::{drop_test, passes};
 pub use vibration::{ToolView, VibrationAsked, VibrationView, WorkAsked, exposure_view, vibration};
