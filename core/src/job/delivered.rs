@@ -91,16 +91,28 @@ impl TickedLine {
     }
 }
 
-/// Every good with its name in the catalogue, in small letters.
-fn names() -> [(Goods, String); 12] {
-    Goods::ALL.map(|goods| (goods, word(goods.word().trim_start_matches('@')).to_lowercase()))
+/// Every good with what it is called: its name in the catalogue, and its name in the plan file.
+fn names() -> Vec<(Goods, String)> {
+    let called = |goods: Goods| {
+        let in_words = word(goods.word().trim_start_matches('@'));
+        [(goods, plain(&in_words)), (goods, plain(goods.name()))]
+    };
+    Goods::ALL.into_iter().flat_map(called).collect()
 }
 
-/// What the words of a delivery name: a good's own name, or words that begin with it.
+/// A name without the differences that people do not mind: case, hyphens, underlines.
+fn plain(name: &str) -> String {
+    name.trim().to_lowercase().replace(['-', '_'], " ")
+}
+
+/// What the words of a delivery begin with: the longest of the names that ends where a word ends.
 fn goods_of(what: &str, names: &[(Goods, String)]) -> Option<Goods> {
-    let what = what.trim().to_lowercase();
-    let named = |(goods, name): &&(Goods, String)| what == goods.name() || what.starts_with(name);
-    names.iter().find(named).map(|(goods, _)| *goods)
+    let what = plain(what);
+    let begins = |(_, name): &&(Goods, String)| {
+        let rest = what.strip_prefix(name.as_str());
+        rest.is_some_and(|rest| !rest.starts_with(char::is_alphanumeric))
+    };
+    names.iter().filter(begins).max_by_key(|(_, name)| name.len()).map(|(goods, _)| *goods)
 }
 
 /// A delivery in its line's measure; none where that cannot be known.
@@ -167,4 +179,31 @@ pub fn missing_says(lines: &[TickedLine]) -> String {
         format!("{} {}", amount_says(ticked.missing()).text, name.to_lowercase())
     });
     missing.collect::<Vec<_>>().join(", ")
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn deliveries_are_known_by_what_they_are_called() {
+        let names = names();
+        let known = [
+            ("Graded crushed stone", Some(Goods::SubBase)),
+            ("sub-base stone", Some(Goods::SubBase)),
+            ("Sub-base, second load", Some(Goods::SubBase)),
+            ("bed sand", Some(Goods::Bed)),
+            ("Concrete blocks, 80 mm", Some(Goods::Blocks)),
+            ("blocks", Some(Goods::Blocks)),
+            ("concrete", Some(Goods::Concrete)),
+            ("joint sand", Some(Goods::JointSand)),
+            ("Sand for concrete", Some(Goods::FineAggregate)),
+            ("Bedding plants", None),
+            ("Concreted posts", None),
+            ("", None),
+        ];
+        for (what, goods) in known {
+            assert_eq!(goods_of(what, &names), goods, "{what}");
+        }
+    }
 }

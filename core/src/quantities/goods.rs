@@ -73,18 +73,18 @@ impl Goods {
     /// The key of its name in the catalogue of words.
     pub const fn word(self) -> &'static str {
         match self {
-            Goods::Blocks => "@goods.blocks",
-            Goods::SubBase => "@goods.sub_base",
-            Goods::Bed => "@goods.bed",
-            Goods::JointSand => "@goods.joint_sand",
-            Goods::Cement => "@goods.cement",
-            Goods::FineAggregate => "@goods.fine_aggregate",
-            Goods::CoarseAggregate => "@goods.coarse_aggregate",
-            Goods::Concrete => "@goods.concrete",
-            Goods::MortarSand => "@goods.mortar_sand",
-            Goods::Dye => "@goods.dye",
-            Goods::MembraneUnderSubBase => "@goods.membrane_under_sub_base",
-            Goods::MembraneUnderBed => "@goods.membrane_under_bed",
+            Goods::Blocks => "@bought.blocks",
+            Goods::SubBase => "@bought.sub_base",
+            Goods::Bed => "@bought.bed",
+            Goods::JointSand => "@bought.joint_sand",
+            Goods::Cement => "@bought.cement",
+            Goods::FineAggregate => "@bought.fine_aggregate",
+            Goods::CoarseAggregate => "@bought.coarse_aggregate",
+            Goods::Concrete => "@bought.concrete",
+            Goods::MortarSand => "@bought.mortar_sand",
+            Goods::Dye => "@bought.dye",
+            Goods::MembraneUnderSubBase => "@bought.membrane_under_sub_base",
+            Goods::MembraneUnderBed => "@bought.membrane_under_bed",
         }
     }
 
