@@ -113,6 +113,39 @@ fn plant_that_cannot_be_is_refused() {
 }
 
 #[test]
+fn every_problem_comes_at_once() {
+    let found = problems(json!({
+        "specification": "mine",
+        "plant": [{ "name": "p", "width_mm": 60, "vibration": "guessed", "speed_m_per_min": 0 }],
+        "vehicles": [{ "name": "v", "kind": "cart", "volume_m3": 1, "mass_t": 1 }],
+        "bags": { "cement_kg": 0 },
+        "mixes": { "dye_percent": 30 },
+        "rates": { "dig_h_per_m3": -1 },
+        "layers": { "surcharge_mm": 900 },
+        "orders": { "currency": "x", "allowance_percent": { "bed": -3 }, "offers": [{}] },
+    }));
+    let mut places: Vec<&str> = found.iter().map(|p| p.at.as_str()).collect();
+    places.sort_unstable();
+    let all = [
+        "/bags/cement_kg",
+        "/layers/surcharge_mm",
+        "/mixes/dye_percent",
+        "/orders/allowance_percent/bed",
+        "/orders/currency",
+        "/orders/offers/0/sold_in",
+        "/orders/offers/0/what",
+        "/plant/0/overlap_mm",
+        "/plant/0/rating",
+        "/plant/0/speed_m_per_min",
+        "/plant/0/vibration",
+        "/rates/dig_h_per_m3",
+        "/specification",
+        "/vehicles/0/kind",
+    ];
+    assert_eq!(places, all);
+}
+
+#[test]
 fn weak_ground_and_heavy_vehicles_are_an_engineers() {
     for (more, at) in [
         (json!({ "ground": { "cbr_percent": 1.99 } }), "/ground/cbr_percent"),

@@ -22,14 +22,25 @@ pub enum VehicleKind {
 }
 
 impl VehicleKind {
-    /// Every kind by its name in the plan file.
-    pub const NAMED: [(&'static str, VehicleKind); 5] = [
-        ("skip", VehicleKind::Skip),
-        ("trailer", VehicleKind::Trailer),
-        ("lorry", VehicleKind::Lorry),
-        ("van", VehicleKind::Van),
-        ("barrow", VehicleKind::Barrow),
+    /// Every kind.
+    pub const ALL: [VehicleKind; 5] = [
+        VehicleKind::Skip,
+        VehicleKind::Trailer,
+        VehicleKind::Lorry,
+        VehicleKind::Van,
+        VehicleKind::Barrow,
     ];
+
+    /// Its name in the plan file.
+    pub const fn name(self) -> &'static str {
+        match self {
+            VehicleKind::Skip => "skip",
+            VehicleKind::Trailer => "trailer",
+            VehicleKind::Lorry => "lorry",
+            VehicleKind::Van => "van",
+            VehicleKind::Barrow => "barrow",
+        }
+    }
 }
 
 /// Something that carries, by what it holds.

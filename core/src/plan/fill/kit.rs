@@ -1,12 +1,14 @@
 //! Specification, plant and vehicles of a plan, and a person's own.
 
+use std::ops::RangeInclusive;
+
 use serde_json::json;
 
 use super::Gaps;
 use crate::buildup::{BuildUp, THICKEST_LIFT, figure};
-use crate::compaction::{Material, Plant, PlantKind, RatingFrom, Shaking, Specification};
+use crate::compaction::{Material, Plant, PlantKind, Rating, RatingFrom, Shaking, Specification};
 use crate::plan::Kit;
-use crate::plan::reader::At;
+use crate::plan::reader::{At, Members};
 use crate::quantities::{Vehicle, VehicleKind};
 use crate::units::{Acceleration, Area, Length, Mass, Speed, Volume};
 
@@ -19,37 +21,41 @@ pub(super) fn kit(
     vehicles_at: &At,
     gaps: &mut Gaps,
 ) -> Option<Kit> {
-    let specification_given = if specification.is_given() {
-        Some(specification.choice(&Specification::ALL.map(|spec| (spec.name(), spec)))?)
+    let named = if specification.is_given() {
+        specification.choice(&Specification::ALL.map(|spec| (spec.name(), spec))).map(Some)
     } else {
-        None
+        Some(None)
     };
     let plant = if plant_at.is_given() { plant(plant_at) } else { Some(Vec::new()) };
     let vehicles = if vehicles_at.is_given() { vehicles(vehicles_at) } else { Some(Vec::new()) };
-    let mut kit = Kit { specification: specification_given, plant: plant?, vehicles: vehicles? };
+    let mut kit = Kit { specification: named?, plant: plant?, vehicles: vehicles? };
     add_usual_vehicles(&mut kit, gaps);
     Some(kit)
 }
 
 /// Loads are told for a usual skip and a usual barrow where the person names none.
 fn add_usual_vehicles(kit: &mut Kit, gaps: &mut Gaps) {
-    let usual = |kind, name: &str, figure_key, m3: f64, t: f64| {
-        let figure = figure(figure_key);
-        let [volume, mass] = figure.range();
+    let mut usual = |key, kind, [volume_unit, mass_unit]: [&str; 2], in_m3: f64, in_t: f64| {
+        let [volume, mass] = figure(VehicleKind::name(kind)).range();
+        gaps.note(
+            key,
+            json!(format!("{volume} {volume_unit}, {mass} {mass_unit}")),
+            VehicleKind::name(kind),
+        );
         Vehicle {
-            name: name.to_owned(),
+            name: VehicleKind::name(kind).to_owned(),
             kind,
-            volume: Volume::from_m3(volume * m3),
-            mass: Mass::from_t(mass * t),
+            volume: Volume::from_m3(volume * in_m3),
+            mass: Mass::from_t(mass * in_t),
         }
     };
     if !kit.vehicles.iter().any(|vehicle| vehicle.kind != VehicleKind::Barrow) {
-        gaps.note("vehicles.skip", json!("6.1 m³, 8 t"), "skip");
-        kit.vehicles.push(usual(VehicleKind::Skip, "skip", "skip", 1.0, 1.0));
+        let skip = usual("vehicles.skip", VehicleKind::Skip, ["m³", "t"], 1.0, 1.0);
+        kit.vehicles.push(skip);
     }
     if !kit.vehicles.iter().any(|vehicle| vehicle.kind == VehicleKind::Barrow) {
-        gaps.note("vehicles.barrow", json!("85 l, 120 kg"), "barrow");
-        kit.vehicles.push(usual(VehicleKind::Barrow, "barrow", "barrow", 0.001, 0.001));
+        let barrow = usual("vehicles.barrow", VehicleKind::Barrow, ["l", "kg"], 0.001, 0.001);
+        kit.vehicles.push(barrow);
     }
 }
 
@@ -108,10 +114,6 @@ const PLANT_KEYS: [&str; 11] = [
 
 fn machine(at: &At) -> Option<Plant> {
     let members = at.object(&PLANT_KEYS)?;
-    let number = |key, bounds, unit| {
-        let at = members.get(key);
-        if at.is_given() { at.number(bounds, unit).map(Some) } else { Some(None) }
-    };
     let name = required_text(&members.get("name"), "the name that passes are logged under");
     let kind = members.get("kind");
     let kind = if kind.is_given() {
@@ -119,47 +121,83 @@ fn machine(at: &At) -> Option<Plant> {
     } else {
         Some(PlantKind::VibratingPlate)
     };
-    let given = number("rating", 0.0..=100_000.0, "in the unit of its kind");
-    let mass = number("mass_kg", 1.0..=20_000.0, "kg");
-    let contact = number("contact_m2", 0.001..=10.0, "m²");
-    let frame = number("frame_length_mm", 10.0..=5000.0, "mm");
-    let width = number("width_mm", 10.0..=5000.0, "mm");
-    let overlap = number("overlap_mm", 0.0..=2000.0, "mm");
-    let speed = number("speed_m_per_min", 0.1..=200.0, "m/min");
-    let magnitude = number("vibration_m_s2", 0.1..=100.0, "m/s²");
+    let width = maybe(&members, "width_mm", 10.0..=5000.0, "mm");
+    let width = width.map(|mm| mm.map(Length::from_mm));
+    let overlap = overlap(at, &members, width.flatten());
+    let speed = maybe(&members, "speed_m_per_min", 0.1..=200.0, "m/min");
+    let shaking = shaking(&members);
+    let rating = rating(at, &members, kind, width.flatten());
+    Some(Plant {
+        name: name?,
+        kind: kind?,
+        rating: rating?,
+        width: width?,
+        overlap: overlap?,
+        speed: speed?.map(Speed::from_m_per_min),
+        shaking: shaking?,
+    })
+}
+
+/// A number that may be left out.
+fn maybe(
+    members: &Members,
+    key: &str,
+    bounds: RangeInclusive<f64>,
+    unit: &str,
+) -> Option<Option<f64>> {
+    let at = members.get(key);
+    if at.is_given() { at.number(bounds, unit).map(Some) } else { Some(None) }
+}
+
+fn overlap(at: &At, members: &Members, width: Option<Length>) -> Option<Length> {
+    let given = maybe(members, "overlap_mm", 0.0..=2000.0, "mm")?;
+    let overlap = given.map_or(Plant::USUAL_OVERLAP, Length::from_mm);
+    if width.is_some_and(|width| overlap >= width) {
+        let place = format!("{}/overlap_mm", at.pointer());
+        at.refuse_at(&place, "the strips lap over their whole width", "less than the width");
+        return None;
+    }
+    Some(overlap)
+}
+
+fn shaking(members: &Members) -> Option<Option<Shaking>> {
+    let stated = maybe(members, "vibration_m_s2", 0.1..=100.0, "m/s²");
     let how = members.get("vibration");
     let measured = if how.is_given() {
         how.choice(&[("declared", false), ("measured", true)])
     } else {
         Some(false)
     };
-    let (kind, contact, width) = (kind?, contact?, width?.map(Length::from_mm));
+    let (stated, measured) = (stated?.map(Acceleration::from_m_per_s2), measured?);
+    Some(stated.map(|stated| Shaking { stated, measured }))
+}
+
+fn rating(
+    at: &At,
+    members: &Members,
+    kind: Option<PlantKind>,
+    width: Option<Length>,
+) -> Option<Rating> {
+    let given = maybe(members, "rating", 0.0..=100_000.0, "in the unit of its kind");
+    let mass = maybe(members, "mass_kg", 1.0..=20_000.0, "kg");
+    let contact = maybe(members, "contact_m2", 0.001..=10.0, "m²");
+    let frame = maybe(members, "frame_length_mm", 10.0..=5000.0, "mm");
+    let (kind, contact) = (kind?, contact?);
     contact_fits(at, contact, frame?, width);
-    let overlap = overlap?.map_or(Plant::USUAL_OVERLAP, Length::from_mm);
-    if width.is_some_and(|width| overlap >= width) {
-        let place = format!("{}/overlap_mm", at.pointer());
-        at.refuse_at(&place, "the strips lap over their whole width", "less than the width");
-    }
     let from = RatingFrom {
         rating: given?,
         mass: mass?.map(Mass::from_kg),
         contact: contact.map(Area::from_m2),
         drum: width,
     };
-    let rating = kind.rating(from).map_err(|error| {
-        at.refuse_at(&format!("{}/rating", at.pointer()), error.to_string(), kind.rating_right());
-    });
-    let measured = measured?;
-    Some(Plant {
-        name: name?,
-        kind,
-        rating: rating.ok()?,
-        width,
-        overlap,
-        speed: speed?.map(Speed::from_m_per_min),
-        shaking: magnitude?
-            .map(|stated| Shaking { stated: Acceleration::from_m_per_s2(stated), measured }),
-    })
+    match kind.rating(from) {
+        Ok(rating) => Some(rating),
+        Err(error) => {
+            let place = format!("{}/rating", at.pointer());
+            at.refuse_at(&place, error.to_string(), kind.rating_right());
+            None
+        }
+    }
 }
 
 /// A plate touches the ground with no more than its own length times its width.
@@ -201,9 +239,9 @@ fn vehicle(at: &At) -> Option<Vehicle> {
     let members = at.object(&["name", "kind", "volume_m3", "mass_t"])?;
     let name = required_text(&members.get("name"), "what the person calls it");
     let kind = members.get("kind");
-    let known = kind.choice(&VehicleKind::NAMED);
+    let known = kind.choice(&VehicleKind::ALL.map(|kind| (kind.name(), kind)));
     if !kind.is_given() {
-        let words = VehicleKind::NAMED.map(|(word, _)| word).join(", ");
+        let words = VehicleKind::ALL.map(VehicleKind::name).join(", ");
         kind.refuse("this is missing", format!("one of: {words}"));
     }
     let volume = members.get("volume_m3").required(0.01..=100.0, "m³");

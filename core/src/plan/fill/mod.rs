@@ -3,6 +3,8 @@
 
 mod kit;
 mod layers;
+mod mixes;
+mod orders;
 mod shape;
 mod supply;
 
@@ -152,7 +154,7 @@ pub(super) fn own_kit(at: &At) -> Option<OwnKit> {
     let members = at.object(&["plant", "bags", "vehicles"])?;
     let get = |key| Some(members.get(key)).filter(At::is_given);
     let plant = get("plant").map_or(Some(Vec::new()), |at| kit::plant(&at));
-    let bags_kg = supply::bags(&members.get("bags"));
+    let bags_kg = orders::bags(&members.get("bags"));
     let vehicles = get("vehicles").map_or(Some(Vec::new()), |at| kit::vehicles(&at));
     Some(OwnKit { plant: plant?, bags_kg: bags_kg?, vehicles: vehicles? })
 }
