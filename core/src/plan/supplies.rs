@@ -3,7 +3,7 @@
 use super::Plan;
 use crate::buildup::figure;
 use crate::quantities::{
-    Basis, Goods, Hours, Order, Range, Supplies, TakeOff, hours, ranges, supplies,
+    Basis, Goods, Hours, Order, Range, Supplies, TakeOff, hours, loose_density, ranges, supplies,
 };
 use crate::safety::{Moved, Portion};
 use crate::units::{Density, Mass, Volume};
@@ -51,21 +51,7 @@ impl Plan {
     /// What a cubic metre of something weighs as it comes loose; none for what is not sold by
     /// volume.
     pub fn loose_density(&self, goods: Goods) -> Option<Density> {
-        match goods {
-            Goods::SubBase => {
-                let ratio = figure("loose_ratio").number();
-                Some(Density::from_t_per_m3(self.allowances.sub_base.to_t_per_m3() / ratio))
-            }
-            Goods::Bed | Goods::FineAggregate | Goods::MortarSand => Some(self.supply.loose_sand),
-            Goods::JointSand => Some(self.allowances.joint_sand),
-            Goods::Blocks
-            | Goods::Cement
-            | Goods::CoarseAggregate
-            | Goods::Concrete
-            | Goods::Dye
-            | Goods::MembraneUnderSubBase
-            | Goods::MembraneUnderBed => None,
-        }
+        loose_density(goods, &self.allowances, self.supply.loose_sand)
     }
 
     /// What is moved by hand over the whole job, as it lies in the barrow.

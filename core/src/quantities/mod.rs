@@ -18,7 +18,7 @@ pub use loads::{FilledBy, Loads, Vehicle, VehicleKind, loads};
 pub use mixes::{CementClass, Concrete, Mix, bags, dye, most_dye_percent, saturation_percent};
 pub use order::{Need, Offer, Order, OrderLine, Quote, SoldIn, SupplierTotal};
 pub use ranges::{Assumption, Basis, Headline, Mover, Range, ranges};
-pub use supply::{Membrane, Mixed, Mixes, Supplies, Supply, supplies};
+pub use supply::{Membrane, Mixed, Mixes, Supplies, Supply, loose_density, supplies};
 
 use crate::buildup::{BuildUp, Use};
 use crate::outline::{Outline, SideName};

@@ -3,7 +3,7 @@
 use std::collections::BTreeMap;
 
 use super::mixes::{CementClass, Concrete, Mix, dye};
-use super::{Amount, Goods, Need, Offer, TakeOff};
+use super::{Allowances, Amount, Goods, Need, Offer, TakeOff};
 use crate::buildup::figure;
 use crate::units::{Area, Density, Length, Mass, Volume};
 
@@ -114,6 +114,30 @@ pub struct Supplies {
     pub mortar: Option<Mixed>,
     /// What is bought.
     pub needs: Vec<Need>,
+}
+
+/// What a cubic metre of something weighs as it comes loose: stone by its compacted density and the
+/// ratio of the reference; none for what is not sold by volume.
+pub fn loose_density(
+    goods: Goods,
+    allowances: &Allowances,
+    loose_sand: Density,
+) -> Option<Density> {
+    match goods {
+        Goods::SubBase => {
+            let ratio = figure("loose_ratio").number();
+            Some(Density::from_t_per_m3(allowances.sub_base.to_t_per_m3() / ratio))
+        }
+        Goods::Bed | Goods::FineAggregate | Goods::MortarSand => Some(loose_sand),
+        Goods::JointSand => Some(allowances.joint_sand),
+        Goods::Blocks
+        | Goods::Cement
+        | Goods::CoarseAggregate
+        | Goods::Concrete
+        | Goods::Dye
+        | Goods::MembraneUnderSubBase
+        | Goods::MembraneUnderBed => None,
+    }
 }
 
 /// Works out what a job needs.

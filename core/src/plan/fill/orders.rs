@@ -7,7 +7,9 @@ use serde_json::json;
 use super::Gaps;
 use crate::buildup::figure;
 use crate::plan::reader::{At, Members};
-use crate::quantities::{Amount, Block, Goods, Measure, Membrane, Offer, SoldIn};
+use crate::quantities::{
+    Allowances, Amount, Block, Goods, Measure, Membrane, Offer, SoldIn, loose_density,
+};
 use crate::units::{Density, Money};
 
 /// Most offers that are listed.
@@ -59,7 +61,7 @@ pub(super) struct Units<'a> {
     pub(super) bags: BTreeMap<Goods, f64>,
     pub(super) membranes: &'a [Membrane],
     pub(super) block: Option<&'a Block>,
-    pub(super) loose_stone: Option<Density>,
+    pub(super) allowances: Option<&'a Allowances>,
     pub(super) loose_sand: Density,
 }
 
@@ -91,11 +93,7 @@ impl Units<'_> {
     }
 
     fn loose(&self, goods: Goods) -> Option<Density> {
-        match goods {
-            Goods::SubBase => self.loose_stone,
-            Goods::Bed | Goods::FineAggregate | Goods::MortarSand => Some(self.loose_sand),
-            _ => None,
-        }
+        loose_density(goods, self.allowances?, self.loose_sand)
     }
 }
 
@@ -330,7 +328,7 @@ fn held_in(goods: Goods, key: &str, at: &At, units: &Units) -> Option<f64> {
             Some(blocks.round().max(1.0))
         }
         (Measure::Kg, "holds_m3") if units.loose(goods).is_some() => {
-            Some(number * units.loose(goods)?.to_t_per_m3() * 1000.0)
+            units.loose(goods).map(|loose| number * loose.to_t_per_m3() * 1000.0)
         }
         _ => {
             at.refuse("this is not sold so", holds_right(goods));

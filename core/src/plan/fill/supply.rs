@@ -43,7 +43,7 @@ pub(super) fn supply(plan: &Members, beside: &Beside, gaps: &mut Gaps) -> Option
         bags: bags.clone().unwrap_or_default(),
         membranes: laid,
         block: beside.block,
-        loose_stone: beside.allowances.map(loose_stone),
+        allowances: beside.allowances,
         loose_sand: Density::from_t_per_m3(sand),
     };
     let wanted = wanted(mixes.as_ref(), laid, haunch);
@@ -64,12 +64,6 @@ pub(super) fn supply(plan: &Members, beside: &Beside, gaps: &mut Gaps) -> Option
         offers: orders.offers,
         currency: orders.currency,
     })
-}
-
-/// Stone as it comes loose, by the compacted density and the ratio of the reference.
-fn loose_stone(allowances: &Allowances) -> Density {
-    let ratio = figure("loose_ratio").number();
-    Density::from_t_per_m3(allowances.sub_base.to_t_per_m3() / ratio)
 }
 
 /// A member of an object whose other members are read elsewhere; none where it is left out, and
