@@ -444,6 +444,7 @@ proptest! {
         }));
         let amounts = plan.take_off();
         let supplies = plan.supplies(&amounts);
+        prop_assert_eq!(plan.order_alone(), plan.order(&supplies));
         for line in plan.order(&supplies).lines {
             let (wanted, order) = (line.need.with_allowance().number(), &line.order);
             let slack = 1e-6 * wanted.max(1.0);

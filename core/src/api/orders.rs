@@ -200,8 +200,7 @@ pub fn order_list(desk: &mut Desk, arguments: OfJob) -> Result<OrderListView, Fa
 /// `bad_input` with every problem of the plan.
 pub fn order_of_plan(_: &mut Desk, arguments: PlanText) -> Result<OrderListView, Fault> {
     let plan = Plan::parse(&arguments.text)?;
-    let supplies = plan.supplies(&plan.take_off());
-    let order = plan.order(&supplies);
+    let order = plan.order_alone();
     let nothing = |line: &OrderLine| TickedLine {
         line: line.clone(),
         deliveries: Vec::new(),

@@ -3,7 +3,7 @@
 use super::fold::{DeliveryMade, JobState};
 use crate::diary::{Delivery, Unit};
 use crate::plan::Plan;
-use crate::quantities::{Amount, Goods, Offer, OrderLine, SoldIn, Supplies, TakeOff};
+use crate::quantities::{Amount, Goods, Offer, OrderLine, SoldIn};
 use crate::words::{Phrase, word};
 
 /// A line of the order with what came of it.
@@ -21,10 +21,6 @@ pub struct TickedLine {
 /// An order with its deliveries.
 #[derive(Debug, Clone, PartialEq)]
 pub struct TickedOrder {
-    /// The take-off it rests on.
-    pub amounts: TakeOff,
-    /// What the job needs.
-    pub supplies: Supplies,
     /// Line by line.
     pub lines: Vec<TickedLine>,
     /// Deliveries of what is not on the order.
@@ -56,10 +52,9 @@ impl TickedLine {
 
 /// The order of a job with its deliveries ticked against it.
 pub fn ticked_order(state: &JobState) -> TickedOrder {
-    let amounts = state.plan.take_off();
-    let supplies = state.plan.supplies(&amounts);
-    let order = state.plan.order(&supplies);
-    let mut lines: Vec<TickedLine> = order
+    let mut lines: Vec<TickedLine> = state
+        .plan
+        .order_alone()
         .lines
         .into_iter()
         .map(|line| TickedLine {
@@ -77,7 +72,7 @@ pub fn ticked_order(state: &JobState) -> TickedOrder {
             None => others.push(made.clone()),
         }
     }
-    TickedOrder { amounts, supplies, lines, others }
+    TickedOrder { lines, others }
 }
 
 impl TickedLine {

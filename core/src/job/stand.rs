@@ -44,17 +44,16 @@ pub fn material_stands(state: &JobState, order: &TickedOrder) -> [MaterialStand;
             .collect()
     };
     let last = u32::try_from(plan.layers.lifts.len()).ok();
+    let area = plan.area_of(Layer::SubBase);
     let stone = Reckoned {
         goods: Goods::SubBase,
-        planned: order.amounts.sub_base_mass,
-        area: order.amounts.dig.area,
+        area,
         density: plan.allowances.sub_base,
         low: lows(Layer::Formation, None),
-        placed: placed(of(Layer::SubBase), order.amounts.dig.area, plan.allowances.sub_base),
+        placed: placed(of(Layer::SubBase), area, plan.allowances.sub_base),
     };
     let sand = Reckoned {
         goods: Goods::Bed,
-        planned: order.supplies.bed_spread,
         area: plan.outline.area(),
         density: plan.supply.loose_sand,
         low: lows(Layer::SubBase, last),
@@ -66,7 +65,6 @@ pub fn material_stands(state: &JobState, order: &TickedOrder) -> [MaterialStand;
 /// What a stand is reckoned from.
 struct Reckoned {
     goods: Goods,
-    planned: Mass,
     area: Area,
     density: Density,
     low: Vec<Length>,
@@ -77,18 +75,16 @@ impl Reckoned {
     fn stand(self, order: &TickedOrder) -> MaterialStand {
         let forecast = forecast(&self.low, self.area, self.density);
         let beyond = forecast.map_or(Mass::ZERO, |forecast| forecast.short);
-        let needed = (self.planned + beyond).max(Mass::ZERO);
         let line = order.lines.iter().find(|ticked| ticked.line.need.goods == self.goods);
-        let delivered = match line.map(|ticked| ticked.delivered) {
-            Some(Amount::Mass(mass)) => mass,
-            _ => Mass::ZERO,
-        };
+        let planned = line.map_or(Mass::ZERO, |ticked| mass_of(ticked.line.need.amount));
+        let delivered = line.map_or(Mass::ZERO, |ticked| mass_of(ticked.delivered));
+        let needed = (planned + beyond).max(Mass::ZERO);
         let placed = self.placed.unwrap_or(Mass::ZERO);
         let (rest, to_place) = (delivered - placed, needed - placed);
         let share = if to_place > Mass::ZERO { rest / to_place } else { 1.0 };
         MaterialStand {
             goods: self.goods,
-            planned: self.planned,
+            planned,
             forecast,
             needed,
             delivered,
@@ -96,6 +92,14 @@ impl Reckoned {
             short: needed - delivered,
             covers: self.area * share.clamp(0.0, 1.0),
         }
+    }
+}
+
+/// An amount of what is measured by mass.
+const fn mass_of(amount: Amount) -> Mass {
+    match amount {
+        Amount::Mass(mass) => mass,
+        Amount::Pieces(_) | Amount::Volume(_) | Amount::Area(_) => Mass::ZERO,
     }
 }
 

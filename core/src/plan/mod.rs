@@ -210,9 +210,14 @@ impl Plan {
 
     /// Amounts for the job.
     pub fn take_off(&self) -> TakeOff {
+        self.take_off_of(self.dig())
+    }
+
+    /// Amounts for the job with this dig.
+    fn take_off_of(&self, dig: Dig) -> TakeOff {
         take_off(
             &self.outline,
-            self.dig(),
+            dig,
             &self.layers,
             &self.block,
             &self.edges,

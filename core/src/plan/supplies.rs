@@ -1,9 +1,10 @@
 //! What a plan takes: goods, order, hours, ranges, and weight moved by hand.
 
 use super::Plan;
-use crate::buildup::figure;
+use crate::buildup::{Layer, figure};
 use crate::quantities::{
-    Basis, Goods, Hours, Order, Range, Supplies, TakeOff, hours, loose_density, ranges, supplies,
+    Basis, Dig, Goods, Hours, Order, Range, Supplies, TakeOff, hours, loose_density, ranges,
+    supplies,
 };
 use crate::safety::{Moved, Portion};
 use crate::units::{Density, Mass, Volume};
@@ -17,6 +18,14 @@ impl Plan {
     /// The order for the job.
     pub fn order(&self, supplies: &Supplies) -> Order {
         Order::new(&supplies.needs, &self.supply.offers)
+    }
+
+    /// The order by itself, many times as fast: nothing that is bought depends on the volume of the
+    /// dig, which must be summed over its triangles.
+    pub fn order_alone(&self) -> Order {
+        let area = self.area_of(Layer::SubBase);
+        let amounts = self.take_off_of(Dig { area, volume: Volume::ZERO, fill: Volume::ZERO });
+        self.order(&self.supplies(&amounts))
     }
 
     /// One person's hours, task by task.
