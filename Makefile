@@ -3,6 +3,8 @@
 ALL := --workspace --features fairfall-app/custom-protocol
 BUILT := $(or $(CARGO_TARGET_DIR),target)/debug
 DEMO := out/demo
+# A Python with scipy, for the benches that measure against it.
+PYTHON := python3
 # Which store `make app` opens; none means the one in your data folder.
 STORE :=
 
@@ -24,7 +26,7 @@ help:
 	@echo 'make app          the app; STORE=FOLDER opens a store of its own'
 	@echo 'make test         every test: core, journeys, bad days, a browser as the phone, the window'
 	@echo 'make check        all that CI checks'
-	@echo 'make bench        how answers grow with the diary'
+	@echo 'make bench        how answers grow, what papers cost; PYTHON=… one that has scipy'
 	@echo 'make types        writes the TypeScript of the boundary'
 	@echo 'make release-cli  the fairfall command line, optimised'
 
@@ -68,12 +70,16 @@ check: tools-test $(SCREENS)
 	RUSTDOCFLAGS='-D warnings' cargo doc $(ALL) --no-deps --lib
 	cargo build $(ALL) --example types
 	.ci/types.sh $(BUILT)/examples/types
+	.ci/android.sh project
+	.ci/android.sh depends
+	.ci/android.sh types
 	$(MAKE) --no-print-directory test
 	$(MAKE) --no-print-directory demo-papers
 	.ci/papers.sh $(DEMO)
 
 bench: tools-cli
-	cargo bench $(ALL) --profile dev --bench growth
+	PYTHON=$(PYTHON) cargo bench $(ALL) --profile dev --bench growth --bench ground
+	cargo bench $(ALL) --profile dev --bench papers
 
 release-cli: tools-cli
 	cargo build --release --bin fairfall

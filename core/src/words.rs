@@ -119,8 +119,8 @@ mod tests {
             Phrase::new("next.dips", [("count", 1_u32.into()), ("layer", "@layer.bed".into())]);
         let two =
             Phrase::new("next.dips", [("count", 2_u32.into()), ("layer", "@layer.bed".into())]);
-        assert!(one.text.starts_with("1 more dip,"), "{}", one.text);
-        assert!(two.text.starts_with("2 more dips,"), "{}", two.text);
+        assert!(one.text.starts_with("1 more dip of"), "{}", one.text);
+        assert!(two.text.starts_with("2 more dips of"), "{}", two.text);
         assert!(!two.text.contains(['{', '@']), "{}", two.text);
     }
 

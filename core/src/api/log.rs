@@ -175,7 +175,7 @@ pub fn log_lines(
                 }
                 answered(&answer).map_err(broken)?;
                 entries.push(logged.entry);
-                state = crate::job::fold(&entries)?;
+                state = crate::job::fold_last(state, &entries)?;
             }
             Err(fault) if fault.code == "bad_input" => {
                 bad += 1;

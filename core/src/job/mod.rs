@@ -13,12 +13,16 @@ mod stand;
 pub use accept::{Target, accept, dip_target};
 pub use delivered::{TickedLine, TickedOrder, amount_says, missing_says, ticked_order};
 pub use exposure::{PersonDay, Run, person_days};
+pub(crate) use fold::find_string;
 pub use fold::{
-    Closing, DeliveryMade, DipTaken, FoldError, JobState, PassMade, PhotoTaken, RecordMade, Struck,
-    fold,
+    ChangeMade, Closing, DeliveryMade, DipTaken, FoldError, JobState, PassMade, PhotoTaken,
+    RecordMade, SignatureDrawn, Struck, fold, fold_last,
 };
 pub use gate::{Evidence, StageStand, next, stages};
-pub use layers::{LayerStand, PassCount, layer_stands, pass_counts, sub_base_stand};
+pub use layers::{
+    Gap, LayerStand, PassCount, SPACING, layer_stands, pass_counts, sub_base_stand, thickness,
+    thickness_over,
+};
 pub use own_rates::{OwnRate, own_rates};
 pub use stage::{Stage, StageState};
 pub use stand::{MaterialStand, material_stands};

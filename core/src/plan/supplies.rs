@@ -7,7 +7,7 @@ use crate::quantities::{
     supplies,
 };
 use crate::safety::{Moved, Portion};
-use crate::units::{Density, Mass, Volume};
+use crate::units::{Area, Density, Mass, Volume};
 
 impl Plan {
     /// What the job needs of everything that is bought.
@@ -24,7 +24,8 @@ impl Plan {
     /// dig, which must be summed over its triangles.
     pub fn order_alone(&self) -> Order {
         let area = self.area_of(Layer::SubBase);
-        let amounts = self.take_off_of(Dig { area, volume: Volume::ZERO, fill: Volume::ZERO });
+        let dig = Dig { area, volume: Volume::ZERO, fill: Volume::ZERO, beyond: Area::ZERO };
+        let amounts = self.take_off_of(dig);
         self.order(&self.supplies(&amounts))
     }
 

@@ -126,7 +126,8 @@ impl Edges {
 
     /// Length of the edges that nothing holds.
     pub fn free_length(&self, outline: &Outline) -> Length {
-        SideName::ALL
+        outline
+            .side_names()
             .into_iter()
             .filter(|side| !self.held.contains(side))
             .map(|side| outline.side_length(side))
@@ -284,6 +285,7 @@ mod tests {
                 area: outline.dig(|s| edges.room_beyond(s)).area(),
                 volume: Volume::from_m3(2.0),
                 fill: Volume::ZERO,
+                beyond: Area::ZERO,
             };
             let amounts = take_off(&outline, dig, &layers, &block(), &edges, &allowances, Use::Foot);
             let counted = amounts.field_blocks + amounts.edge_blocks;

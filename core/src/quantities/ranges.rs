@@ -231,7 +231,7 @@ impl Basis<'_> {
     /// the plan has.
     fn between(&self, assumption: Assumption, mut usual: Assumed) -> [f64; 2] {
         let level = |layer| {
-            let limits = tolerance(layer, self.r#use);
+            let limits = tolerance(layer, true, self.r#use);
             [-limits.high_by.to_mm(), limits.low_by.to_mm()]
         };
         let [low, high] = match assumption {

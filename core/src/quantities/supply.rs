@@ -232,6 +232,7 @@ mod tests {
                 area: Area::from_m2(12.0),
                 volume: Volume::from_m3(3.0),
                 fill: Volume::ZERO,
+                beyond: Area::ZERO,
             },
             loose: [Volume::from_m3(3.75), Volume::from_m3(3.9)],
             sub_base: Volume::from_m3(1.2),

@@ -1,29 +1,40 @@
 //! From a JSON value to a whole plan: every member checked, every gap filled from the reference
 //! figures.
 
+mod ground;
+mod holes;
 mod kit;
 mod layers;
 mod mixes;
 mod orders;
-mod shape;
+mod outline;
 mod supply;
+mod surface;
+mod walls;
 
 use serde_json::{Value, json};
 
 use super::reader::{At, Members, Problems};
 use super::{Default, OwnKit, PLAN_VERSION, Parties, Plan, Problem};
 use crate::buildup::{Use, figure};
-use crate::outline::{Outline, SideName};
+use crate::outline::Outline;
 use crate::quantities::{Edges, Pattern};
-use layers::{allowances, block, bond, edges, ground, layers};
-use shape::{outline, surface};
+use ground::ground;
+use layers::{allowances, block, bond, edges, layers};
+pub use outline::Survey;
+use outline::outline;
+use surface::surface;
+use walls::{against, answers};
 
-const MEMBERS: [&str; 20] = [
+const MEMBERS: [&str; 23] = [
     "fairfall_plan",
     "title",
     "use",
     "outline",
+    "holes",
     "surface",
+    "against",
+    "answers",
     "ground",
     "block",
     "bond",
@@ -89,14 +100,16 @@ fn whole(plan: &Members) -> Option<Plan> {
         None
     };
     let r#use = use_of(&plan.get("use"));
-    let outline = outline(&plan.get("outline"));
-    let length = outline.as_ref().map(|o| o.edge().length());
-    let surface = surface(&plan.get("surface"), length, &mut gaps);
+    let shape = outline(&plan.get("outline"), &plan.get("holes"), &mut gaps);
+    let (outline, survey) = shape.unzip();
+    let surface = surface(&plan.get("surface"), outline.as_ref(), &mut gaps);
+    let walls = against(&plan.get("against"), outline.as_ref());
+    let answers = answers(&plan.get("answers"));
     let ground = ground(&plan.get("ground"), &mut gaps);
     let assumed = r#use.unwrap_or(Use::Foot);
     let block = block(&plan.get("block"), &mut gaps);
     let bond = bond(&plan.get("bond"), block.as_ref(), assumed, &mut gaps);
-    let edges = edges(&plan.get("edges"), &mut gaps);
+    let edges = edges(&plan.get("edges"), outline.as_ref(), &mut gaps);
     if let (Some(outline), Some(edges)) = (&outline, &edges) {
         room_fits(&plan.get("edges"), outline, edges);
     }
@@ -127,11 +140,16 @@ fn whole(plan: &Members) -> Option<Plan> {
         json!("by the bond's module"),
         "the exact area over the face of a block and its joints; cut blocks are not counted apart",
     );
+    let surface = surface?;
     let plan = Plan {
         title: title?,
         r#use: r#use?,
         outline: outline?,
-        surface: surface?,
+        survey: survey?,
+        surface: surface.0,
+        least_fall: surface.1,
+        walls: walls?,
+        answers: answers?,
         ground: ground?,
         block: block?,
         bond: bond?,
@@ -190,13 +208,11 @@ fn use_of(at: &At) -> Option<Use> {
     }
 }
 
-/// The working room, too, must keep outside the centre of every curve.
+/// The working room, too, must keep outside the centre of every curve that bends outward.
 fn room_fits(at: &At, outline: &Outline, edges: &Edges) {
-    let inside = outline.width() + edges.room_beyond(SideName::Far);
-    let reaches = [(true, inside), (false, edges.room_beyond(SideName::Reference))];
-    for (inward, reach) in reaches {
-        if let Some(radius) = outline.least_radius(inward)
-            && reach >= radius
+    for (name, side) in outline.sides().filter(|(_, side)| side.curvature < 0.0) {
+        if let Some(radius) = side.radius()
+            && edges.room_beyond(name) >= radius
         {
             at.refuse_at(
                 &format!("{}/overdig_mm", at.pointer()),
