@@ -163,13 +163,6 @@ fn text(at: &str, text: &str, needed: bool, refuse: &mut impl FnMut(&str, &str, 
     }
 }
 
-fn hash(at: &str, sha256: &str, refuse: &mut impl FnMut(&str, &str, &str)) {
-    let digits = sha256.bytes().all(|b| matches!(b, b'0'..=b'9' | b'a'..=b'f'));
-    if sha256.len() != 64 || !digits {
-        refuse(at, "this is no SHA-256", "64 hexadecimal digits of a kept photo");
-    }
-}
-
 fn lift_problems(
     state: &JobState,
     layer: Layer,
