@@ -5,6 +5,7 @@
 
 pub mod api;
 pub mod buildup;
+pub mod compaction;
 pub mod diary;
 pub mod ground;
 pub mod job;
@@ -14,6 +15,7 @@ pub mod outside;
 pub mod plan;
 pub mod quantities;
 pub mod record;
+pub mod safety;
 pub mod store;
 pub mod tables;
 pub mod units;

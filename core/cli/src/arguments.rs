@@ -2,7 +2,8 @@
 
 use std::path::PathBuf;
 
-use clap::{Parser, Subcommand, ValueEnum};
+use clap::{Args, Parser, Subcommand, ValueEnum};
+use fairfall_core::compaction::Material;
 
 /// Plan, log and hand over a block paving job.
 #[derive(Parser)]
@@ -63,6 +64,14 @@ pub enum Command {
         /// Size of a grid cell along and across the rows, metres: A,B.
         #[arg(long, value_parser = cell)]
         cell_m: Option<[f64; 2]>,
+    },
+    /// Passes for one layer under one specification, or the lifts needed.
+    Passes(PassesArguments),
+    /// Vibration exposure of a day's work, such as 4.0@3h 2.5@45min.
+    Vibration {
+        /// Magnitude in m/s², taken as given, at a time.
+        #[arg(required = true, allow_negative_numbers = true)]
+        work: Vec<String>,
     },
     /// Work two invented jobs from plan to completion record.
     Demo {
@@ -175,6 +184,63 @@ pub enum Command {
         #[arg(long)]
         key: Option<String>,
     },
+}
+
+/// A machine and a layer.
+#[derive(Args)]
+pub struct PassesArguments {
+    /// The kind of machine: vibrating_plate, vibro_tamper, single_drum_roller, twin_drum_roller,
+    /// vibratory_roller, tight_places_tamper.
+    #[arg(long)]
+    pub plant: String,
+    /// Its rating: kg/m² of contact for a plate, kg for a tamper, kg/m of drum for a roller.
+    #[arg(long, allow_negative_numbers = true)]
+    pub rating: Option<f64>,
+    /// The layer's compacted thickness, millimetres.
+    #[arg(long, allow_negative_numbers = true)]
+    pub layer: f64,
+    /// The specification: reinstatement_A8.1 or highway_800.
+    #[arg(long)]
+    pub spec: String,
+    /// What is compacted; left out, stone.
+    #[arg(long, value_enum)]
+    pub material: Option<Compacted>,
+    /// Working mass, where no rating is given.
+    #[arg(long)]
+    pub mass_kg: Option<f64>,
+    /// A plate's area in contact with the ground.
+    #[arg(long)]
+    pub contact_m2: Option<f64>,
+    /// Width of the plate or drum.
+    #[arg(long)]
+    pub width_mm: Option<f64>,
+    /// How far one strip laps over the last.
+    #[arg(long)]
+    pub overlap_mm: Option<f64>,
+    /// How fast it travels.
+    #[arg(long)]
+    pub speed_m_per_min: Option<f64>,
+    /// Area of the layer, for the time of a pass.
+    #[arg(long)]
+    pub area_m2: Option<f64>,
+}
+
+/// What is compacted.
+#[derive(Clone, Copy, ValueEnum)]
+pub enum Compacted {
+    /// Stone and sand.
+    Granular,
+    /// Clay and silt.
+    Cohesive,
+}
+
+impl From<Compacted> for Material {
+    fn from(compacted: Compacted) -> Self {
+        match compacted {
+            Compacted::Granular => Material::Granular,
+            Compacted::Cohesive => Material::Cohesive,
+        }
+    }
 }
 
 /// A paper size.

@@ -12,6 +12,7 @@ mod plan;
 mod sheets;
 mod survey;
 mod system;
+mod tables;
 
 use std::process::ExitCode;
 
@@ -36,6 +37,8 @@ fn main() -> ExitCode {
         Command::Volume { spots, formation, grid, cell_m } => {
             survey::volume(&spots, formation, grid, cell_m)
         }
+        Command::Passes(asked) => tables::passes(asked),
+        Command::Vibration { work } => tables::vibration(&work),
         Command::Demo { folder } => demo::demo(&folder),
         Command::Jobs { store } => jobs::jobs(&store),
         Command::New { store, plan } => jobs::new(&store, &plan),

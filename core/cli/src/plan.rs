@@ -88,8 +88,9 @@ fn for_people(plan: &Plan, answer: &Value) -> String {
         row("haunch", format!("{} m³", number("/haunch/m3", 2))),
     ];
     let mut text = format!("{}\n\n{}{}", plan.title, table(&rows), measured(answer));
+    text.push_str(&goods_for_people(answer));
     text.push_str("\nTaken where the plan says nothing:\n");
-    for d in &plan.defaults {
+    for d in plan.every_default() {
         text.push_str(&format!("  {} = {} ({}; {})\n", d.key, d.value, d.source, d.status));
     }
     text.push_str("\nCautions:\n");
@@ -98,6 +99,60 @@ fn for_people(plan: &Plan, answer: &Value) -> String {
         text.push_str(&format!("  {caution}\n"));
     }
     text
+}
+
+/// Loads, order, hours and weight of a plan's answer.
+fn goods_for_people(answer: &Value) -> String {
+    let rows = |pointer: &str| {
+        answer.pointer(pointer).and_then(Value::as_array).cloned().unwrap_or_default()
+    };
+    let number = |row: &Value, key: &str| row.get(key).and_then(Value::as_f64).unwrap_or_default();
+    let name = |row: &Value, key: &str| {
+        row.get(key).and_then(Value::as_str).unwrap_or_default().replace('_', " ")
+    };
+    let mut text = String::from("\nSpoil away\n");
+    let loads: Vec<[String; 2]> = rows("/dig/loads")
+        .iter()
+        .map(|row| {
+            let [low, high] = [0, 1].map(|end| {
+                row.pointer(&format!("/loads/{end}")).and_then(Value::as_u64).unwrap_or_default()
+            });
+            let line = format!("{low} to {high} loads, filled by {}", name(row, "filled_by"));
+            [name(row, "vehicle"), line]
+        })
+        .collect();
+    text.push_str(&table(&loads));
+    if let Some(words) = answer.pointer("/sub_base/compaction/text").and_then(Value::as_str) {
+        text.push_str(&format!("\nCompaction\n{words}\n"));
+    }
+    text.push_str("\nOrder\n");
+    let lines: Vec<[String; 2]> = rows("/orders/lines")
+        .iter()
+        .map(|row| {
+            let (count, unit) = (number(row, "count"), name(row, "sold_in"));
+            let measure = name(row, "measure");
+            let line = format!(
+                "{count:.0} × {unit} ({} {measure} needed, {} % beyond, {} left over)",
+                short(number(row, "need")),
+                short(number(row, "allowance_percent")),
+                short(number(row, "left_over")),
+            );
+            [name(row, "what"), line]
+        })
+        .collect();
+    text.push_str(&table(&lines));
+    let hours = answer.pointer("/time/person_hours").and_then(Value::as_f64).unwrap_or_default();
+    let tonnes = answer.pointer("/by_hand/tonnes").and_then(Value::as_f64).unwrap_or_default();
+    text.push_str(&format!("\n{hours:.0} hours of one person; {tonnes:.1} t moved by hand\n"));
+    text
+}
+
+/// A number with no more decimals than it needs: none from a hundred up, at most two below.
+fn short(number: f64) -> String {
+    if number >= 100.0 {
+        return format!("{number:.0}");
+    }
+    format!("{number:.2}").trim_end_matches('0').trim_end_matches('.').to_owned()
 }
 
 fn fall(answer: &Value, pointer: &str) -> String {

@@ -16,12 +16,13 @@ use super::{Desk, Fault};
 use crate::diary::{Body, Entry};
 use crate::ground::ThicknessOver;
 use crate::job::{
-    DipTaken, JobState, LayerStand, Stage, StageStand, StageState, fold, layer_stands, next,
-    pass_counts, stages, sub_base_stand, thickness_over,
+    DipTaken, JobState, LayerStand, MaterialStand, Stage, StageStand, StageState, fold,
+    layer_stands, material_stands, next, pass_counts, stages, sub_base_stand, thickness_over,
+    ticked_order,
 };
 use crate::plan::cautions;
 use crate::store;
-use crate::units::Length;
+use crate::units::{Length, Mass};
 
 /// A late entry happened this long before it was recorded, or longer.
 const LATE_MINUTES: i64 = 5;
@@ -144,11 +145,11 @@ fn passes(state: &JobState) -> Vec<PassRow> {
     pass_counts(state)
         .into_iter()
         .map(|count| PassRow {
+            wanted: state.plan.passes_wanted(count.layer, count.lift, &count.plant),
             layer: count.layer,
             lift: count.lift,
             plant: count.plant,
             done: count.done,
-            wanted: None,
             still_moving: count.still_moving,
             last_at: count.between[1].to_rfc3339(),
         })
@@ -341,6 +342,7 @@ pub fn state_json(desk: &Desk, job: &str) -> Result<Value, Fault> {
         })
         .collect();
     let next = next(&stands);
+    let [stone, sand] = material_stands(&state, &ticked_order(&state));
     let lifts: Vec<LayerStand> = layer_stands(&state);
     let layer_json = |stand: &LayerStand| layer_json(stand, thickness_over(&state, stand));
     let mut layers: BTreeMap<_, Value> = BTreeMap::new();
@@ -367,6 +369,8 @@ pub fn state_json(desk: &Desk, job: &str) -> Result<Value, Fault> {
             "layer": row.layer, "lift": row.lift, "plant": row.plant, "done": row.done,
             "wanted": row.wanted, "still_moving": row.still_moving,
         })).collect::<Vec<_>>(),
+        "stone": material_json(&stone),
+        "sand": material_json(&sand),
         "photos": state.photos.len(),
         "records": state.records.iter().map(|r| &r.record).collect::<Vec<_>>(),
         "changes": state.changes.iter().map(|made| json!({
@@ -377,6 +381,18 @@ pub fn state_json(desk: &Desk, job: &str) -> Result<Value, Fault> {
         })).collect::<Vec<_>>(),
         "next": { "code": next.code, "text": next.text },
     }))
+}
+
+fn material_json(stand: &MaterialStand) -> Value {
+    json!({
+        "planned_t": stand.planned.to_t(),
+        "needed_t": stand.needed.to_t(),
+        "uncertainty_t": stand.forecast.and_then(|f| f.uncertainty).map(Mass::to_t),
+        "delivered_t": stand.delivered.to_t(),
+        "placed_t": stand.placed.map(Mass::to_t),
+        "short_t": stand.short.to_t(),
+        "covers_m2": stand.covers.to_m2(),
+    })
 }
 
 fn layer_json(stand: &LayerStand, over: Option<ThicknessOver>) -> Value {

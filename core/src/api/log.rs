@@ -75,12 +75,7 @@ fn log_onto(
     if at.is_some_and(|at| at > now + chrono::Duration::minutes(10)) {
         problems.push(Problem::new("/at", "this is in the future", "a time that has passed"));
     }
-    let photo = match &body {
-        Body::Photo(photo) => Some(("/sha256", &photo.sha256)),
-        Body::Change(change) => change.photo.as_ref().map(|photo| ("/photo", photo)),
-        _ => None,
-    };
-    if let Some((at, sha256)) = photo
+    if let Some((at, sha256)) = photo_of(&body)
         && desk.store.photo(sha256, true).is_err()
     {
         problems.push(Problem::new(at, "no photo is kept under this hash", "keep the photo first"));
@@ -94,6 +89,15 @@ fn log_onto(
     };
     let logged = log_draft(desk, job, at, who, body)?;
     Ok(LoggedEntry { answer, ..logged })
+}
+
+/// The photo that a body names, and the place where it does.
+fn photo_of(body: &Body) -> Option<(&'static str, &str)> {
+    match body {
+        Body::Photo(photo) => Some(("/sha256", &photo.sha256)),
+        Body::Delivery(delivery) if !delivery.photo.is_empty() => Some(("/photo", &delivery.photo)),
+        _ => None,
+    }
 }
 
 fn answer(target: &Target) -> DipAnswer {

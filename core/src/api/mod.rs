@@ -6,6 +6,8 @@
 mod fault;
 mod job_view;
 mod log;
+pub mod orders;
+pub mod own;
 mod papers;
 mod plan_view;
 pub mod requests;
@@ -13,6 +15,8 @@ mod says;
 mod shape_look;
 mod shelf;
 pub mod survey;
+pub mod tables;
+pub mod takes;
 mod target_at;
 mod typescript;
 mod verify;
@@ -106,4 +110,19 @@ table! {
     "keep_draft": keep_draft, KeepDraft => Vec<Changed>;
     "level_book": level_book, LevelBookTyped => LevelBookLook;
     "arc": arc, ArcTyped => ArcLook;
+    "passes": tables::passes, tables::PassesAsked => tables::PassesView;
+    "drop_test": tables::drop_test, tables::DropTestAsked => tables::DropTestView;
+    "vibration": tables::vibration, tables::VibrationAsked => tables::VibrationView;
+    "mix": tables::mix, tables::MixAsked => tables::MixView;
+    "swell": tables::swell, tables::SwellAsked => tables::SwellView;
+    "fall": tables::fall, tables::FallAsked => tables::FallView;
+    "choices": tables::choices, Nothing => tables::ChoicesView;
+    "plan_takes": takes::plan_takes, PlanText => takes::TakesView;
+    "job_takes": takes::job_takes, OfJob => takes::TakesView;
+    "order_list": orders::order_list, OfJob => orders::OrderListView;
+    "order_of_plan": orders::order_of_plan, PlanText => orders::OrderListView;
+    "own_kit": own::own_kit, Nothing => own::OwnKitView;
+    "keep_own_kit": own::keep_own_kit, own::OwnKitView => Vec<Changed>;
+    "own_rates": own::own_rates_view, Nothing => Vec<own::OwnRateView>;
+    "vibration_days": own::vibration_days, own::VibrationDaysAsked => Vec<own::PersonDayView>;
 }

@@ -15,7 +15,7 @@ use crate::job::{JobState, Stage, StageStand, StageState, layer_stands};
 use crate::levels::SHOWN_SAG;
 use crate::outline::{CHORD_TOLERANCE, Point, Ring};
 use crate::outside::new_id;
-use crate::plan::{Plan, Problem, answer, cautions};
+use crate::plan::{Default, Plan, Problem, answer, cautions};
 use crate::units::Length;
 
 /// A plan to practise on: an invented garden path.
@@ -95,22 +95,23 @@ fn figures(plan: &Plan) -> PlanFigures {
         blocks: amounts.buy,
         joint_sand_kg: amounts.joint_sand.to_kg(),
         haunch_m3: amounts.haunch.to_m3(),
-        defaults: defaults(plan),
+        defaults: plan.every_default().map(default_used).collect(),
         cautions: cautions(plan, &amounts),
     }
 }
 
-/// Every default that a plan leans on.
+/// Every default that the work itself leans on; orders and rates have their own.
 pub(crate) fn defaults(plan: &Plan) -> Vec<DefaultUsed> {
-    plan.defaults
-        .iter()
-        .map(|d| DefaultUsed {
-            key: d.key.to_owned(),
-            value: d.value.clone(),
-            source: d.source.clone(),
-            status: d.status.clone(),
-        })
-        .collect()
+    plan.defaults.iter().map(default_used).collect()
+}
+
+pub(crate) fn default_used(default: &Default) -> DefaultUsed {
+    DefaultUsed {
+        key: default.key.to_owned(),
+        value: default.value.clone(),
+        source: default.source.clone(),
+        status: default.status.clone(),
+    }
 }
 
 /// The plan view.

@@ -1,7 +1,7 @@
 //! What an entry says, in a sentence.
 
 use crate::buildup::Layer;
-use crate::diary::{Body, Entry, Role, SignedPaper, Unit};
+use crate::diary::{Body, Delivery, Entry, Role, SignedPaper, Unit};
 use crate::job::{DipTaken, JobState};
 use crate::levels::Word;
 use crate::words::{Phrase, Value, word};
@@ -82,6 +82,7 @@ fn body_says(body: &Body, entry: &Entry, state: &JobState, first: bool) -> Phras
                 ("quantity", delivery.quantity.into()),
                 ("unit", text(delivery.unit.sign())),
                 ("ticket", text(&delivery.ticket)),
+                ("more", more_of(delivery).into()),
             ];
             Phrase::new(code, values)
         }
@@ -131,6 +132,20 @@ pub(crate) fn money(minor: u64, currency: &str) -> String {
         _ => format!("{whole}.{part:0width$}", width = decimals as usize),
     };
     format!("{figure} {currency}").trim_end().to_owned()
+}
+
+/// What else is known of a delivery, as it follows the rest.
+fn more_of(delivery: &Delivery) -> String {
+    [
+        ("entry.delivery_supplier", &delivery.supplier),
+        ("entry.delivery_colour", &delivery.colour),
+        ("entry.delivery_batch", &delivery.batch),
+        ("entry.delivery_stacked", &delivery.stacked),
+    ]
+    .into_iter()
+    .filter(|(_, text)| !text.is_empty())
+    .map(|(code, text)| Phrase::new(code, [("text", text.as_str().into())]).text)
+    .collect()
 }
 
 fn dip_says(answered: Option<&DipTaken>, dip: &crate::diary::Dip) -> Phrase {

@@ -23,6 +23,36 @@ pub struct Figure {
     pub source: String,
 }
 
+impl Figure {
+    /// The numbers in its value, in order: both ends of a range, each part of a mix.
+    pub fn numbers(&self) -> Vec<f64> {
+        let parts = self.value.split(|c: char| !c.is_ascii_digit() && c != '.');
+        parts.filter_map(|part| part.parse().ok()).collect()
+    }
+
+    /// The one number of its value, or the first; 0 where it has none.
+    pub fn number(&self) -> f64 {
+        self.numbers().first().copied().unwrap_or(0.0)
+    }
+
+    /// The number to use where nothing better is known: the one its context names, else the middle
+    /// of its range.
+    pub fn usual(&self) -> f64 {
+        let named = self.context.split_once("use ").and_then(|(_, number)| number.parse().ok());
+        named.unwrap_or_else(|| {
+            let [low, high] = self.range();
+            (low + high) / 2.0
+        })
+    }
+
+    /// Both ends of its value where it is a range, else the one number twice.
+    pub fn range(&self) -> [f64; 2] {
+        let numbers = self.numbers();
+        let low = self.number();
+        [low, numbers.get(1).copied().unwrap_or(low)]
+    }
+}
+
 #[derive(Debug, Deserialize)]
 struct SoilRow {
     key: String,
@@ -30,21 +60,26 @@ struct SoilRow {
 }
 
 static FIGURES: LazyLock<BTreeMap<String, Figure>> = LazyLock::new(|| {
-    [include_str!("../../data/build-up.csv"), include_str!("../../data/materials.csv")]
-        .iter()
-        .flat_map(|text| csv::Reader::from_reader(text.as_bytes()).into_deserialize().flatten())
-        .filter(|figure: &Figure| !figure.key.is_empty())
-        .map(|mut figure| {
-            if figure.source.is_empty() {
-                figure.source = match figure.status.as_str() {
-                    "memory" => "from memory, check before relying on it",
-                    _ => "common practice, no source",
-                }
-                .to_owned();
+    [
+        include_str!("../../data/build-up.csv"),
+        include_str!("../../data/materials.csv"),
+        include_str!("../../data/supply.csv"),
+        include_str!("../../data/safety.csv"),
+    ]
+    .iter()
+    .flat_map(|text| csv::Reader::from_reader(text.as_bytes()).into_deserialize().flatten())
+    .filter(|figure: &Figure| !figure.key.is_empty())
+    .map(|mut figure| {
+        if figure.source.is_empty() {
+            figure.source = match figure.status.as_str() {
+                "memory" => "from memory, check before relying on it",
+                _ => "common practice, no source",
             }
-            (figure.key.clone(), figure)
-        })
-        .collect()
+            .to_owned();
+        }
+        (figure.key.clone(), figure)
+    })
+    .collect()
 });
 
 static SOILS: LazyLock<Vec<(String, f64)>> = LazyLock::new(|| {
@@ -96,6 +131,18 @@ mod tests {
             assert!(known.contains(&figure.status.as_str()), "{figure:?}");
             assert!(!figure.source.is_empty() && !figure.topic.is_empty(), "{figure:?}");
         }
+    }
+
+    #[test]
+    fn values_are_read_as_numbers() {
+        assert_eq!(figure("concrete_st1").numbers(), [230.0, 770.0, 1155.0]);
+        assert_eq!(figure("sub_base_density").range(), [2.1, 2.3]);
+        assert_eq!(figure("bag_cement").range(), [25.0, 25.0]);
+        assert_eq!(figure("swell_clay").range(), [30.0, 60.0]);
+        assert_eq!(figure("block_density").usual(), 2.3);
+        assert_eq!(figure("bag_cement").usual(), 25.0);
+        assert_eq!(figure("undermine").usual(), 35.0);
+        assert!(figure("no such figure").numbers().is_empty());
     }
 
     #[test]

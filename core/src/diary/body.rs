@@ -2,11 +2,13 @@
 
 use serde::{Deserialize, Serialize};
 use serde_json::{Value, json};
+use ts_rs::TS;
 use uuid::Uuid;
 
 use super::{Change, Signature};
 use crate::buildup::Layer;
 use crate::job::Stage;
+use crate::quantities::Goods;
 
 /// What an entry says.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
@@ -159,10 +161,13 @@ pub struct StageClosed {
     /// Why it is passed although something is missing, or why it is opened again.
     #[serde(default, skip_serializing_if = "String::is_empty")]
     pub reason: String,
+    /// How long the crew worked on it, all hands together, in minutes.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub worked_min: Option<u32>,
 }
 
 /// Units that deliveries come in.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize, TS)]
 #[serde(rename_all = "snake_case")]
 pub enum Unit {
     /// Tonnes.
@@ -237,6 +242,24 @@ pub struct Delivery {
     /// Number on the ticket.
     #[serde(default, skip_serializing_if = "String::is_empty")]
     pub ticket: String,
+    /// The line of the order that it is for; left out, the words of `what` say.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub line: Option<Goods>,
+    /// Who brought it.
+    #[serde(default, skip_serializing_if = "String::is_empty")]
+    pub supplier: String,
+    /// SHA-256 of a kept photo of the ticket or the load.
+    #[serde(default, skip_serializing_if = "String::is_empty")]
+    pub photo: String,
+    /// The maker's batch.
+    #[serde(default, skip_serializing_if = "String::is_empty")]
+    pub batch: String,
+    /// Its colour.
+    #[serde(default, skip_serializing_if = "String::is_empty")]
+    pub colour: String,
+    /// Where it is stacked.
+    #[serde(default, skip_serializing_if = "String::is_empty")]
+    pub stacked: String,
 }
 
 /// A completion record handed out.
@@ -350,12 +373,23 @@ mod tests {
                 caption: String::new(),
             }),
             Body::Check(Check { check: Checked::ServicesMarked, text: String::new() }),
-            Body::Stage(StageClosed { stage: Stage::Bed, done: true, reason: "dusk".to_owned() }),
+            Body::Stage(StageClosed {
+                stage: Stage::Bed,
+                done: true,
+                reason: "dusk".to_owned(),
+                worked_min: Some(210),
+            }),
             Body::Delivery(Delivery {
                 what: "Type 1".to_owned(),
                 quantity: 4.2,
                 unit: Unit::T,
                 ticket: "1182".to_owned(),
+                line: Some(Goods::SubBase),
+                supplier: "Quarry".to_owned(),
+                photo: "00".repeat(32),
+                batch: "7".to_owned(),
+                colour: "grey".to_owned(),
+                stacked: "beside the gate".to_owned(),
             }),
             Body::Record(RecordIssued {
                 number: 1,
@@ -388,6 +422,16 @@ mod tests {
             seen.push(kind);
         }
         assert_eq!(seen, kinds());
+    }
+
+    #[test]
+    fn a_delivery_of_an_older_version_reads_and_is_written_as_it_was() {
+        let old = json!({ "what": "Type 1", "quantity": 4.2, "unit": "t", "ticket": "1182" });
+        let (_, value) = Body::read("delivery", &old).unwrap().to_parts().unwrap();
+        assert_eq!(value, old);
+        let closed = json!({ "stage": "bed", "done": true });
+        let (_, value) = Body::read("stage", &closed).unwrap().to_parts().unwrap();
+        assert_eq!(value, closed);
     }
 
     #[test]

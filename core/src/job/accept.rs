@@ -19,6 +19,9 @@ const MOST_PLACES: usize = 20_000;
 /// A string is raised, or lowered, no more than this, millimetres.
 const HIGHEST_RAISE_MM: f64 = 2000.0;
 
+/// A stage takes no more than this, all hands together, minutes.
+const MOST_WORKED_MIN: u32 = 600_000;
+
 /// Every problem of a body against the job as it stands; empty where it may be logged.
 pub fn accept(state: &JobState, entries: &[Entry], body: &Body) -> Vec<Problem> {
     let mut found = Vec::new();
@@ -39,6 +42,9 @@ pub fn accept(state: &JobState, entries: &[Entry], body: &Body) -> Vec<Problem> 
         Body::Check(check) => text("/text", &check.text, false, &mut refuse),
         Body::Stage(closing) => {
             text("/reason", &closing.reason, false, &mut refuse);
+            if closing.worked_min.is_some_and(|minutes| minutes > MOST_WORKED_MIN) {
+                refuse("/worked_min", "no stage takes this long", "at most 600000 minutes");
+            }
             let gate = stages(state).into_iter().find(|s| s.stage == closing.stage);
             let missing: Vec<String> = gate
                 .iter()
@@ -51,7 +57,18 @@ pub fn accept(state: &JobState, entries: &[Entry], body: &Body) -> Vec<Problem> 
         }
         Body::Delivery(delivery) => {
             text("/what", &delivery.what, true, &mut refuse);
-            text("/ticket", &delivery.ticket, false, &mut refuse);
+            for (at, words) in [
+                ("/ticket", &delivery.ticket),
+                ("/supplier", &delivery.supplier),
+                ("/batch", &delivery.batch),
+                ("/colour", &delivery.colour),
+                ("/stacked", &delivery.stacked),
+            ] {
+                text(at, words, false, &mut refuse);
+            }
+            if !delivery.photo.is_empty() && !is_sha256(&delivery.photo) {
+                refuse("/photo", "this is no SHA-256", "64 hexadecimal digits of a kept photo");
+            }
             quantity(delivery.quantity, &mut refuse);
             if !delivery.unit.is_of_material() {
                 let right = "t, kg, m3, m2, m, packs, bags, pieces or loads";

@@ -101,8 +101,12 @@ pub struct PhotoTaken {
 /// A delivery.
 #[derive(Debug, Clone, PartialEq)]
 pub struct DeliveryMade {
+    /// The entry.
+    pub entry: Uuid,
     /// When.
     pub at: DateTime<FixedOffset>,
+    /// Who.
+    pub who: String,
     /// As logged.
     pub delivery: Delivery,
 }
@@ -157,6 +161,8 @@ pub struct Closing {
     pub who: String,
     /// Why, where something was missing.
     pub reason: String,
+    /// How long the crew worked on it, all hands together, minutes.
+    pub worked_min: Option<u32>,
 }
 
 /// How an entry was struck.
@@ -339,12 +345,14 @@ impl Folding {
             Body::Check(Check { check, .. }) => {
                 state.checks.insert(*check, (at, who));
             }
-            Body::Stage(StageClosed { stage, done, reason }) => {
-                let closing = Closing { done: *done, at, who, reason: reason.clone() };
+            Body::Stage(StageClosed { stage, done, reason, worked_min }) => {
+                let (reason, worked_min) = (reason.clone(), *worked_min);
+                let closing = Closing { done: *done, at, who, reason, worked_min };
                 state.closings.insert(*stage, closing);
             }
             Body::Delivery(delivery) => {
-                state.deliveries.push(DeliveryMade { at, delivery: delivery.clone() });
+                let (entry, delivery) = (entry.id, delivery.clone());
+                state.deliveries.push(DeliveryMade { entry, at, who, delivery });
             }
             Body::Record(record) => {
                 state.records.push(RecordMade { at, who, record: record.clone() });

@@ -1,5 +1,6 @@
 //! Gates: what must be known before a stage is closed, and what is needed now.
 
+use super::delivered::{missing_says, ticked_order};
 use super::fold::{Closing, JobState};
 use super::layers::{LayerStand, PassCount, layer_stands, pass_counts};
 use super::{Stage, StageState};
@@ -89,7 +90,7 @@ fn gate(
         Stage::BeforeStart => {
             let mut lines = vec![answered(state, Checked::ServicesMarked)];
             lines.extend(cautions_answered(state));
-            lines.push(answered(state, Checked::MaterialsOnSite));
+            lines.push(materials(state));
             lines.push(answered(state, Checked::StringsSet));
             lines.push(photographed(state, stage));
             lines
@@ -134,6 +135,26 @@ fn answered(state: &JobState, check: Checked) -> Evidence {
     let met = state.checks.contains_key(&check);
     let code = format!("{}.{}", if met { "gate" } else { "next" }, check.name());
     Evidence { met, says: Phrase::new(&code, []), check: Some(check) }
+}
+
+/// All materials are on site: by a person's word, or by the deliveries that were logged. Until then
+/// the line says what is missing.
+fn materials(state: &JobState) -> Evidence {
+    if state.checks.contains_key(&Checked::MaterialsOnSite) {
+        return answered(state, Checked::MaterialsOnSite);
+    }
+    let lines = ticked_order(state).lines;
+    let missing = missing_says(&lines);
+    let met = missing.is_empty();
+    let code = if met {
+        "gate.materials_delivered"
+    } else if state.deliveries.is_empty() {
+        "next.materials_none"
+    } else {
+        "next.materials_missing"
+    };
+    let says = Phrase::new(code, [("list", missing.into())]);
+    Evidence { met, says, check: Some(Checked::MaterialsOnSite) }
 }
 
 /// Cautions of the plan that want an answer; no line where it brings none.

@@ -1,12 +1,18 @@
 //! The job model: plan and diary folded into what stands now. Pure.
 
 mod accept;
+mod delivered;
+mod exposure;
 mod fold;
 mod gate;
 mod layers;
+mod own_rates;
 mod stage;
+mod stand;
 
 pub use accept::{Target, accept, dip_target};
+pub use delivered::{TickedLine, TickedOrder, amount_says, missing_says, ticked_order};
+pub use exposure::{PersonDay, Run, person_days};
 pub(crate) use fold::find_string;
 pub use fold::{
     ChangeMade, Closing, DeliveryMade, DipTaken, FoldError, JobState, PassMade, PhotoTaken,
@@ -17,4 +23,6 @@ pub use layers::{
     Gap, LayerStand, PassCount, SPACING, layer_stands, pass_counts, sub_base_stand, thickness,
     thickness_over,
 };
+pub use own_rates::{OwnRate, own_rates};
 pub use stage::{Stage, StageState};
+pub use stand::{MaterialStand, material_stands};

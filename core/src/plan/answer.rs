@@ -2,7 +2,7 @@
 
 use serde_json::{Value, json};
 
-use super::{Plan, cautions, needs_answer};
+use super::{Plan, cautions, needs_answer, supply_answer};
 use crate::levels::{PlaneFit, Slope, Surface, falls, walls};
 use crate::outline::{Point, Ties};
 use crate::units::Length;
@@ -14,8 +14,7 @@ pub fn answer(plan: &Plan) -> Value {
     let lifts: Vec<Value> =
         plan.layers.lifts.iter().map(|l| json!({ "thickness_mm": l.to_mm() })).collect();
     let defaults: Vec<Value> = plan
-        .defaults
-        .iter()
+        .every_default()
         .map(|d| json!({ "key": d.key, "value": d.value, "source": d.source, "status": d.status }))
         .collect();
     let cautions: Vec<Value> = cautions(plan, &amounts)
@@ -27,7 +26,7 @@ pub fn answer(plan: &Plan) -> Value {
             })
         })
         .collect();
-    json!({
+    let mut answer = json!({
         "title": plan.title,
         "use": plan.r#use,
         "outline": outline(plan),
@@ -66,7 +65,9 @@ pub fn answer(plan: &Plan) -> Value {
         },
         "defaults": defaults,
         "cautions": cautions,
-    })
+    });
+    supply_answer::add(&mut answer, plan, &amounts);
+    answer
 }
 
 /// The shape; how it was measured, where it was measured by ties or offsets; and its sides, by whose

@@ -2,10 +2,14 @@
 //! where they come from.
 
 mod answer;
+mod caution;
 mod check;
 mod fill;
+mod kit;
 mod reader;
 mod set_out;
+mod supplies;
+mod supply_answer;
 
 use std::collections::BTreeMap;
 
@@ -14,15 +18,19 @@ use ts_rs::TS;
 
 pub use crate::buildup::Use;
 pub use answer::answer;
-pub use check::{cautions, needs_answer, unanswered};
+pub use caution::cautions;
+pub use check::{needs_answer, unanswered};
 pub use fill::Survey;
+pub use kit::{Kit, OwnKit};
 pub use set_out::set_out;
 
 use crate::buildup::{BuildUp, Layer, Tolerance, tolerance};
 use crate::ground::Existing;
 use crate::levels::{Pin, StringLine, Surface, Wall, pins, strings};
 use crate::outline::{Outline, Point};
-use crate::quantities::{Allowances, Block, Dig, Edges, Pattern, TakeOff, dig, take_off};
+use crate::quantities::{
+    Allowances, Block, Dig, Edges, Pattern, Rate, Supply, TakeOff, dig, take_off,
+};
 use crate::units::{Gradient, Length, Level};
 
 /// The version of the plan file that this program writes and reads.
@@ -139,10 +147,18 @@ pub struct Plan {
     pub layers: BuildUp,
     /// Rates.
     pub allowances: Allowances,
+    /// Specification, plant, vehicles.
+    pub kit: Kit,
+    /// What is bought and how.
+    pub supply: Supply,
+    /// One person's hours by task.
+    pub rates: Vec<Rate>,
     /// Names.
     pub parties: Parties,
     /// What was left out.
     pub defaults: Vec<Default>,
+    /// What was left out of orders, mixes, rates and vehicles, which say nothing of the work itself.
+    pub supply_defaults: Vec<Default>,
     /// The file as it was read.
     pub file: serde_json::Value,
 }
@@ -177,6 +193,11 @@ impl Plan {
     /// Every problem at once, each with its place and what would be right.
     pub fn read(file: serde_json::Value) -> Result<Plan, Vec<Problem>> {
         fill::read(file)
+    }
+
+    /// Every value that was left out, those of the work first.
+    pub fn every_default(&self) -> impl Iterator<Item = &Default> {
+        self.defaults.iter().chain(&self.supply_defaults)
     }
 
     /// Pins in walking order.
@@ -215,9 +236,14 @@ impl Plan {
 
     /// Amounts for the job.
     pub fn take_off(&self) -> TakeOff {
+        self.take_off_of(self.dig())
+    }
+
+    /// Amounts for the job with this dig.
+    fn take_off_of(&self, dig: Dig) -> TakeOff {
         take_off(
             &self.outline,
-            self.dig(),
+            dig,
             &self.layers,
             &self.block,
             &self.edges,

@@ -55,6 +55,15 @@ impl<'a> At<'a> {
         At { value: Some(value), pointer: String::new(), problems: problems.clone() }
     }
 
+    /// A member of an object whose other members are read elsewhere.
+    pub fn member(&self, key: &str) -> At<'a> {
+        At {
+            value: self.value.and_then(|value| value.get(key)),
+            pointer: format!("{}/{key}", self.pointer),
+            problems: self.problems.clone(),
+        }
+    }
+
     /// Whether anything is written here. `null` counts as written.
     pub fn is_given(&self) -> bool {
         self.value.is_some()

@@ -1,8 +1,24 @@
 //! The take-off: what to dig, and how much of everything.
 
 mod dig;
+mod forecast;
+mod goods;
+mod labour;
+mod loads;
+mod mixes;
+mod order;
+mod ranges;
+mod supply;
 
 pub use dig::{Dig, dig};
+pub use forecast::{Forecast, forecast};
+pub use goods::{Amount, Goods, Measure};
+pub use labour::{Hours, Rate, Task, hours, units_of};
+pub use loads::{FilledBy, Loads, Vehicle, VehicleKind, loads};
+pub use mixes::{CementClass, Concrete, Mix, bags, dye, most_dye_percent, saturation_percent};
+pub use order::{Need, Offer, Order, OrderLine, Quote, SoldIn, SupplierTotal};
+pub use ranges::{Assumption, Basis, Headline, Mover, Range, ranges};
+pub use supply::{Membrane, Mixed, Mixes, Supplies, Supply, loose_density, supplies};
 
 use crate::buildup::{BuildUp, Use};
 use crate::outline::{Outline, SideName};

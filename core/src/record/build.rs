@@ -245,7 +245,7 @@ fn layer(state: &JobState, stand: &LayerStand, passes: &[PassCount]) -> RecordLa
             .map(|count| RecordPasses {
                 plant: count.plant.clone(),
                 done: count.done,
-                wanted: None,
+                wanted: plan.passes_wanted(count.layer, count.lift, &count.plant),
                 first_at: count.between[0].to_rfc3339(),
                 last_at: count.between[1].to_rfc3339(),
                 still_moving: count.still_moving,

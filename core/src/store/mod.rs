@@ -21,7 +21,9 @@ pub use entries::{JobRow, append, entries_of, jobs};
 pub use error::StoreError;
 pub use key::DeviceKey;
 pub use photos::{KeptPhoto, LARGEST_PHOTO_BYTES, PreparedPhoto, prepare_photo};
-pub use settings::{device, device_if_known, drafts, keep_draft, people, person, set_person};
+pub use settings::{
+    device, device_if_known, drafts, keep_draft, own_kit, people, person, set_own_kit, set_person,
+};
 
 /// A store that is open.
 pub struct Store {

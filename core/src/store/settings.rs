@@ -81,6 +81,22 @@ pub fn people(connection: &Connection) -> Result<Vec<String>, StoreError> {
     Ok(names)
 }
 
+/// The person's own plant, bags and vehicles, as they were kept; none before that.
+///
+/// # Errors
+/// [`StoreError`] where the database cannot be read, or holds what is no JSON.
+pub fn own_kit(connection: &Connection) -> Result<Option<Value>, StoreError> {
+    setting(connection, "own_kit")?.map(|text| Ok(serde_json::from_str(&text)?)).transpose()
+}
+
+/// Keeps the person's own plant, bags and vehicles.
+///
+/// # Errors
+/// [`StoreError`] where the database cannot be written.
+pub fn set_own_kit(transaction: &Transaction, kit: &Value) -> Result<(), StoreError> {
+    set(transaction, "own_kit", &serde_json::to_string(kit)?)
+}
+
 /// What was typed but not yet logged.
 ///
 /// # Errors

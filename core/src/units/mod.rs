@@ -4,10 +4,12 @@
 //! Lengths multiply to areas, areas and lengths to volumes. Numbers enter through [`Length::new`]
 //! and its like, which refuse what is not finite; inside, arithmetic is plain.
 
+mod money;
 mod text;
 
 use std::ops::{Add, AddAssign, Div, Mul, Neg, Sub, SubAssign};
 
+pub use money::Money;
 pub use text::{LengthParseError, format_feet_inches, format_m, format_mm, parse_length};
 
 /// A number that was not finite where a quantity was asked for.
@@ -153,6 +155,26 @@ quantity!(
     (from_t, to_t, 1000.0, "tonnes")
 );
 
+quantity!(
+    /// A time that something takes.
+    Duration in "seconds",
+    (from_s, to_s, 1.0, "seconds"),
+    (from_min, to_min, 60.0, "minutes"),
+    (from_h, to_h, 3600.0, "hours")
+);
+quantity!(
+    /// How fast plant travels.
+    Speed in "metres a second",
+    (from_m_per_s, to_m_per_s, 1.0, "metres a second"),
+    (from_m_per_min, to_m_per_min, 1.0 / 60.0, "metres a minute"),
+    (from_km_per_h, to_km_per_h, 1.0 / 3.6, "kilometres an hour")
+);
+quantity!(
+    /// How hard a tool shakes the hands.
+    Acceleration in "metres a second squared",
+    (from_m_per_s2, to_m_per_s2, 1.0, "metres a second squared")
+);
+
 impl Mul<Length> for Length {
     type Output = Area;
     fn mul(self, other: Length) -> Area {
@@ -171,6 +193,20 @@ impl Div<Area> for Volume {
     type Output = Length;
     fn div(self, other: Area) -> Length {
         Length(self.0 / other.0)
+    }
+}
+
+impl Div<Length> for Area {
+    type Output = Length;
+    fn div(self, other: Length) -> Length {
+        Length(self.0 / other.0)
+    }
+}
+
+impl Div<Speed> for Length {
+    type Output = Duration;
+    fn div(self, other: Speed) -> Duration {
+        Duration(self.0 / other.0)
     }
 }
 
@@ -218,6 +254,13 @@ impl Mul<Density> for Volume {
     }
 }
 
+impl Div<Density> for Mass {
+    type Output = Volume;
+    fn div(self, density: Density) -> Volume {
+        Volume(self.to_t() / density.0)
+    }
+}
+
 /// A slope as "1 in so many".
 #[derive(Debug, Clone, Copy, PartialEq, PartialOrd)]
 pub struct Gradient(f64);
@@ -258,6 +301,15 @@ mod tests {
         assert!((volume.to_m3() - 1.0).abs() < 1e-12);
         assert!((volume / area - Length::from_mm(100.0)).abs().to_mm() < 1e-9);
         assert!(((volume * Density::from_t_per_m3(2.2)).to_t() - 2.2).abs() < 1e-12);
+    }
+
+    #[test]
+    fn speeds_turn_lengths_into_times() {
+        assert!((Speed::from_km_per_h(1.2).to_m_per_min() - 20.0).abs() < 1e-12);
+        let time = Area::from_m2(6.0) / Length::from_m(0.5) / Speed::from_m_per_min(4.0);
+        assert!((time.to_min() - 3.0).abs() < 1e-12);
+        let volume = Mass::from_t(4.4) / Density::from_t_per_m3(2.2);
+        assert!((volume.to_m3() - 2.0).abs() < 1e-12);
     }
 
     #[test]

@@ -148,7 +148,11 @@ pub(super) fn layers(
     weak: bool,
     gaps: &mut Gaps,
 ) -> Option<BuildUp> {
-    let members = if at.is_given() { Some(at.object(&["bed_mm", "sub_base_mm"])?) } else { None };
+    let members = if at.is_given() {
+        Some(at.object(&["bed_mm", "sub_base_mm", "surcharge_mm"])?)
+    } else {
+        None
+    };
     let mut layer = |key, name, bounds, value, from| match members
         .as_ref()
         .map(|m| m.get(key))
@@ -178,6 +182,9 @@ pub(super) fn allowances(at: &At, gaps: &mut Gaps) -> Option<Allowances> {
         "bed_t_per_m3",
         "joint_sand_t_per_m3",
         "blocks_percent",
+        "loose_sand_t_per_m3",
+        "ground_t_per_m3",
+        "joint_top_up_percent",
     ];
     let members = if at.is_given() { Some(at.object(&keys)?) } else { None };
     let get = |key| members.as_ref().map(|m| m.get(key)).filter(At::is_given);

@@ -3,18 +3,22 @@
 
 mod ground;
 mod holes;
+mod kit;
 mod layers;
+mod mixes;
+mod orders;
 mod outline;
+mod supply;
 mod surface;
 mod walls;
 
 use serde_json::{Value, json};
 
 use super::reader::{At, Members, Problems};
-use super::{Default, PLAN_VERSION, Parties, Plan, Problem};
+use super::{Default, OwnKit, PLAN_VERSION, Parties, Plan, Problem};
 use crate::buildup::{Use, figure};
 use crate::outline::Outline;
-use crate::quantities::Edges;
+use crate::quantities::{Edges, Pattern};
 use ground::ground;
 use layers::{allowances, block, bond, edges, layers};
 pub use outline::Survey;
@@ -22,7 +26,7 @@ use outline::outline;
 use surface::surface;
 use walls::{against, answers};
 
-const MEMBERS: [&str; 15] = [
+const MEMBERS: [&str; 23] = [
     "fairfall_plan",
     "title",
     "use",
@@ -38,6 +42,14 @@ const MEMBERS: [&str; 15] = [
     "layers",
     "allowances",
     "parties",
+    "specification",
+    "plant",
+    "vehicles",
+    "bags",
+    "mixes",
+    "membranes",
+    "rates",
+    "orders",
 ];
 
 /// Defaults taken while a plan is read.
@@ -105,6 +117,23 @@ fn whole(plan: &Members) -> Option<Plan> {
     let depth = block.as_ref().map(|b| b.depth);
     let layers = layers(&plan.get("layers"), depth, assumed, weak, &mut gaps);
     let allowances = allowances(&plan.get("allowances"), &mut gaps);
+    let mut supply_gaps = Gaps::default();
+    let (specification, plant) = (plan.get("specification"), plan.get("plant"));
+    let kit = kit::kit(&specification, &plant, &plan.get("vehicles"), &mut supply_gaps);
+    let layers = match (layers, &kit) {
+        (Some(layers), Some(kit)) => Some(kit::lifted(layers, kit, &mut gaps)),
+        _ => None,
+    };
+    let beside = supply::Beside {
+        allowances_at: plan.get("allowances"),
+        layers_at: plan.get("layers"),
+        allowances: allowances.as_ref(),
+        block: block.as_ref(),
+        edges: edges.as_ref(),
+    };
+    let supply = supply::supply(plan, &beside, &mut supply_gaps);
+    let pattern = bond.map_or(Pattern::Stretcher, |bond| bond.pattern);
+    let rates = supply::rates(&plan.get("rates"), pattern, &mut supply_gaps);
     let parties = parties(&plan.get("parties"));
     gaps.ours(
         "blocks.count",
@@ -127,11 +156,25 @@ fn whole(plan: &Members) -> Option<Plan> {
         edges: edges?,
         layers: layers?,
         allowances: allowances?,
+        kit: kit?,
+        supply: supply?,
+        rates: rates?,
         parties: parties?,
         defaults: gaps.0,
+        supply_defaults: supply_gaps.0,
         file: Value::Null,
     };
     Some(plan)
+}
+
+/// A person's own plant, bags and vehicles.
+pub(super) fn own_kit(at: &At) -> Option<OwnKit> {
+    let members = at.object(&["plant", "bags", "vehicles"])?;
+    let get = |key| Some(members.get(key)).filter(At::is_given);
+    let plant = get("plant").map_or(Some(Vec::new()), |at| kit::plant(&at));
+    let bags_kg = orders::bags(&members.get("bags"));
+    let vehicles = get("vehicles").map_or(Some(Vec::new()), |at| kit::vehicles(&at));
+    Some(OwnKit { plant: plant?, bags_kg: bags_kg?, vehicles: vehicles? })
 }
 
 fn version(at: &At) {

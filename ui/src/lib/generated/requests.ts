@@ -20,4 +20,19 @@ export interface Requests {
   keep_draft: { arguments: T.KeepDraft; answer: Array<T.Changed> };
   level_book: { arguments: T.LevelBookTyped; answer: T.LevelBookLook };
   arc: { arguments: T.ArcTyped; answer: T.ArcLook };
+  passes: { arguments: T.PassesAsked; answer: T.PassesView };
+  drop_test: { arguments: T.DropTestAsked; answer: T.DropTestView };
+  vibration: { arguments: T.VibrationAsked; answer: T.VibrationView };
+  mix: { arguments: T.MixAsked; answer: T.MixView };
+  swell: { arguments: T.SwellAsked; answer: T.SwellView };
+  fall: { arguments: T.FallAsked; answer: T.FallView };
+  choices: { arguments: T.Nothing; answer: T.ChoicesView };
+  plan_takes: { arguments: T.PlanText; answer: T.TakesView };
+  job_takes: { arguments: T.OfJob; answer: T.TakesView };
+  order_list: { arguments: T.OfJob; answer: T.OrderListView };
+  order_of_plan: { arguments: T.PlanText; answer: T.OrderListView };
+  own_kit: { arguments: T.Nothing; answer: T.OwnKitView };
+  keep_own_kit: { arguments: T.OwnKitView; answer: Array<T.Changed> };
+  own_rates: { arguments: T.Nothing; answer: Array<T.OwnRateView> };
+  vibration_days: { arguments: T.VibrationDaysAsked; answer: Array<T.PersonDayView> };
 }

@@ -73,6 +73,11 @@ from_chord: Array<OffsetView>,
 from_tangent: Array<OffsetView>, };
 
 /**
+ * Something that is assumed and may be otherwise.
+ */
+export type Assumption = "swell" | "ground_density" | "dig_depth" | "stone_density" | "stone_top" | "bed_density" | "joint" | "joint_sand_density";
+
+/**
  * The three checks of a level book, and how it closes.
  */
 export type BookChecks = { 
@@ -144,9 +149,76 @@ reduced_m: number | null,
 adjusted_m: number | null, };
 
 /**
+ * Strength class of a cement.
+ */
+export type CementClass = "32.5" | "42.5";
+
+/**
  * Kinds of data that an operation can change.
  */
 export type Changed = "shelf" | "job" | "photos" | "papers" | "settings";
+
+/**
+ * Everything there is to choose from.
+ */
+export type ChoicesView = { 
+/**
+ * Specifications that passes may be held against; one is picked by name, for each job.
+ */
+specifications: Array<SpecificationView>, 
+/**
+ * Kinds of machine.
+ */
+plant: Array<PlantView>, 
+/**
+ * Swell of ground by its kind.
+ */
+swell: Array<FigureView>, 
+/**
+ * Concretes and mortar.
+ */
+mixes: Array<FigureView>, 
+/**
+ * Dye: the limit, the usual dose, where colours saturate.
+ */
+dye: Array<FigureView>, 
+/**
+ * Vibration: action and limit values, doubling, plates.
+ */
+vibration: Array<FigureView>, 
+/**
+ * What is bought, with its measure.
+ */
+goods: Array<GoodsView>, 
+/**
+ * Keys of `bags`: what one bag of each holds.
+ */
+bags: Array<string>, };
+
+/**
+ * What a specification says of a layer.
+ */
+export type CompactionView = { 
+/**
+ * In a word, for the whole layer in one lift.
+ */
+verdict: Verdict, 
+/**
+ * In words, with what to do.
+ */
+says: Phrase, 
+/**
+ * What to mind besides.
+ */
+cautions: Array<Phrase>, 
+/**
+ * The document.
+ */
+source: string, 
+/**
+ * How well its row is known.
+ */
+status: string, };
 
 /**
  * A value that the plan did not give.
@@ -168,6 +240,63 @@ source: string,
  * How well that is known: seen, secondary, memory, practice or computed.
  */
 status: string, };
+
+/**
+ * A delivery as the order list shows it.
+ */
+export type DeliveredView = { 
+/**
+ * The entry's identity.
+ */
+entry: string, 
+/**
+ * When it came.
+ */
+at: string, 
+/**
+ * Who logged it.
+ */
+who: string, 
+/**
+ * What it was called.
+ */
+what: string, 
+/**
+ * How much, as it was written down.
+ */
+quantity: number, 
+/**
+ * In which unit.
+ */
+unit: Unit, 
+/**
+ * Number on the ticket.
+ */
+ticket: string, 
+/**
+ * Who brought it.
+ */
+supplier: string, 
+/**
+ * A kept photo by its SHA-256; empty without one.
+ */
+photo: string, 
+/**
+ * The maker's batch.
+ */
+batch: string, 
+/**
+ * Its colour.
+ */
+colour: string, 
+/**
+ * Where it is stacked.
+ */
+stacked: string, 
+/**
+ * What it counts for in the line's measure; none where that cannot be told.
+ */
+counts: number | null, };
 
 /**
  * One side of the outline for dimensioning.
@@ -405,6 +534,63 @@ area_m2: number,
 perimeter_m: number, };
 
 /**
+ * Tape readings of the same places, round by round.
+ */
+export type DropTestAsked = { 
+/**
+ * What the tape read at each place, millimetres: the first round before any extra pass, then
+ * one after each.
+ */
+rounds_mm: Array<Array<number>>, };
+
+/**
+ * What a drop test shows.
+ */
+export type DropTestView = { 
+/**
+ * Pass by pass.
+ */
+passes: Array<DropView>, 
+/**
+ * In a word.
+ */
+verdict: DropVerdict, 
+/**
+ * About how many passes are left; none where that cannot be told.
+ */
+passes_left: number | null, 
+/**
+ * In words.
+ */
+says: Phrase, 
+/**
+ * What to mind besides.
+ */
+cautions: Array<Phrase>, };
+
+/**
+ * What a drop test shows.
+ */
+export type DropVerdict = "done" | "settling" | "too_thick_or_dry";
+
+/**
+ * What one pass did.
+ */
+export type DropView = { 
+/**
+ * Mean drop of the places.
+ */
+mean_mm: number, 
+/**
+ * The place that moved most; negative where it rose.
+ */
+most_mm: number, 
+/**
+ * Standard deviation of the drops.
+ */
+spread_mm: number, };
+
+/**
  * One diary entry as a screen shows it.
  */
 export type EntryView = { 
@@ -465,6 +651,154 @@ says: Phrase,
  * The question that a `check` entry answers, where this line is answered by the person.
  */
 check: string | null, };
+
+/**
+ * A fall over a length, told one way.
+ */
+export type FallAsked = { 
+/**
+ * The length it runs over.
+ */
+length_m: number, 
+/**
+ * How far it drops over that length.
+ */
+drop_mm?: number, 
+/**
+ * Or one in so many.
+ */
+one_in?: number, 
+/**
+ * Or per cent.
+ */
+percent?: number, 
+/**
+ * Length of the person's own level, for the drop under it.
+ */
+level_mm?: number, };
+
+/**
+ * The same fall, told every way.
+ */
+export type FallView = { 
+/**
+ * How far it drops over the length.
+ */
+drop_mm: number, 
+/**
+ * One in so many; none where it is level.
+ */
+one_in: number | null, 
+/**
+ * Per cent.
+ */
+percent: number, 
+/**
+ * How far it drops under the person's own level.
+ */
+under_level_mm: number | null, 
+/**
+ * What to mind.
+ */
+cautions: Array<Phrase>, };
+
+/**
+ * A figure of the reference, with where it comes from.
+ */
+export type FigureView = { 
+/**
+ * Its key.
+ */
+key: string, 
+/**
+ * What it is of.
+ */
+topic: string, 
+/**
+ * As the source gives it.
+ */
+value: string, 
+/**
+ * Its unit.
+ */
+unit: string, 
+/**
+ * Where it applies.
+ */
+context: string, 
+/**
+ * The numbers in it: both ends of a range, each part of a mix.
+ */
+numbers: Array<number>, 
+/**
+ * Where it comes from.
+ */
+source: string, 
+/**
+ * How well that is known.
+ */
+status: string, };
+
+/**
+ * What fills a vehicle first.
+ */
+export type FilledBy = "volume" | "mass";
+
+/**
+ * What is bought.
+ */
+export type Goods = "blocks" | "sub_base" | "bed" | "joint_sand" | "cement" | "fine_aggregate" | "coarse_aggregate" | "concrete" | "mortar_sand" | "dye" | "membrane_under_sub_base" | "membrane_under_bed";
+
+/**
+ * Something that is bought.
+ */
+export type GoodsView = { 
+/**
+ * Which.
+ */
+what: Goods, 
+/**
+ * Its name.
+ */
+says: Phrase, 
+/**
+ * What it is measured in.
+ */
+measure: Measure, };
+
+/**
+ * A quantity that is told as a range.
+ */
+export type Headline = "spoil_loose" | "spoil" | "sub_base" | "bed" | "joint_sand";
+
+/**
+ * Hours of a task.
+ */
+export type HoursView = { 
+/**
+ * The task.
+ */
+task: Task, 
+/**
+ * Its name.
+ */
+says: Phrase, 
+/**
+ * Its key in the plan file's `rates`.
+ */
+key: string, 
+/**
+ * How many of its units: m³, m² or t.
+ */
+units: number, 
+/**
+ * One person's hours for one of them.
+ */
+each_h: number, 
+/**
+ * One person's hours for all.
+ */
+hours: number, };
 
 /**
  * A completion record that was handed out.
@@ -720,6 +1054,40 @@ close: string,
 rows: Array<BookRow>, };
 
 /**
+ * One lift of a layer.
+ */
+export type LiftView = { 
+/**
+ * Compacted thickness.
+ */
+thickness_mm: number, 
+/**
+ * Passes over it.
+ */
+passes: number, };
+
+/**
+ * Spoil in loads of a vehicle.
+ */
+export type LoadsView = { 
+/**
+ * The person's name for it.
+ */
+vehicle: string, 
+/**
+ * What it is.
+ */
+kind: VehicleKind, 
+/**
+ * Loads, at the least and at the most swell.
+ */
+loads: [number, number], 
+/**
+ * What fills it first at the most.
+ */
+filled_by: FilledBy, };
+
+/**
  * One thing that happened.
  */
 export type LogEntry = { 
@@ -756,6 +1124,215 @@ answer: DipAnswer | null,
  * What kinds of data changed, so that a screen knows what to read again.
  */
 changed: Array<Changed>, };
+
+/**
+ * What is compacted.
+ */
+export type Material = "granular" | "cohesive";
+
+/**
+ * Stone or bed sand as it stands.
+ */
+export type MaterialView = { 
+/**
+ * Which.
+ */
+what: Goods, 
+/**
+ * The need as planned.
+ */
+planned_t: number, 
+/**
+ * The need by what was measured.
+ */
+needed_t: number, 
+/**
+ * Dips of the layer below that this rests on.
+ */
+dips: number, 
+/**
+ * Their mean depth to fill beyond the plan; none before the first.
+ */
+mean_short_mm: number | null, 
+/**
+ * Two standard errors, for what lies between the dips; none before the second.
+ */
+uncertainty_t: number | null, 
+/**
+ * Delivered so far.
+ */
+delivered_t: number, 
+/**
+ * In the ground, by the lifts that are measured whole; none before one is.
+ */
+placed_t: number | null, 
+/**
+ * How much more is needed than was delivered; negative where there is more.
+ */
+short_t: number, 
+/**
+ * That many more of what it is sold in; 0 where nothing is short.
+ */
+short_units: number, 
+/**
+ * That many barrows; 0 where nothing is short.
+ */
+short_barrows: number, 
+/**
+ * The area that what is here and not yet placed covers to its full depth.
+ */
+covers_m2: number, 
+/**
+ * In words.
+ */
+says: Phrase, };
+
+/**
+ * What an amount is measured in.
+ */
+export type Measure = "pieces" | "kg" | "m3" | "m2";
+
+/**
+ * A mix and how much of it.
+ */
+export type MixAsked = { 
+/**
+ * Which.
+ */
+mix: MixName, 
+/**
+ * How much, mixed.
+ */
+volume_m3: number, 
+/**
+ * Parts of sand to one of cement in mortar, by volume; left out, 3.
+ */
+parts?: number, 
+/**
+ * Class of the cement in concrete; left out, 32.5.
+ */
+cement_class?: CementClass, 
+/**
+ * Concrete mixed by hand, without a mixer.
+ */
+by_hand?: boolean, 
+/**
+ * What one batch of the mixer holds; left out, the usual.
+ */
+mixer_l?: number, 
+/**
+ * What one bag of cement holds; left out, the usual.
+ */
+bag_kg?: number, 
+/**
+ * Water in the sand, per cent of its dry mass; left out, none.
+ */
+sand_moisture_percent?: number, 
+/**
+ * Dye, per cent of the mass of cement; left out, none.
+ */
+dye_percent?: number, 
+/**
+ * Its colour.
+ */
+dye_colour?: string, };
+
+/**
+ * A mix by its name.
+ */
+export type MixName = "ST1" | "ST2" | "ST4" | "mortar";
+
+/**
+ * A mix, weighed out.
+ */
+export type MixView = { 
+/**
+ * All of it.
+ */
+all: PartsView, 
+/**
+ * How many batches, all alike.
+ */
+batches: number, 
+/**
+ * One of them.
+ */
+batch: PartsView, 
+/**
+ * Whole bags of cement.
+ */
+bags: number, 
+/**
+ * What is left of the last.
+ */
+cement_left_kg: number, 
+/**
+ * The sand of a mortar as loose volume.
+ */
+sand_m3: number | null, 
+/**
+ * Where the mix comes from.
+ */
+source: string, 
+/**
+ * How well that is known.
+ */
+status: string, 
+/**
+ * What to mind besides.
+ */
+cautions: Array<Phrase>, };
+
+/**
+ * What is moved.
+ */
+export type Moved = "spoil" | "stone" | "sand" | "blocks" | "joint_sand" | "concrete";
+
+/**
+ * Something moved by hand.
+ */
+export type MovedView = { 
+/**
+ * What.
+ */
+what: Moved, 
+/**
+ * Its name.
+ */
+says: Phrase, 
+/**
+ * The stage that moves it.
+ */
+stage: Stage, 
+/**
+ * How much.
+ */
+tonnes: number, 
+/**
+ * Trips of the barrow.
+ */
+barrows: number, };
+
+/**
+ * What one assumption does to a quantity.
+ */
+export type MoverView = { 
+/**
+ * Which.
+ */
+assumption: Assumption, 
+/**
+ * Its name.
+ */
+says: Phrase, 
+/**
+ * Its least and most, in its own unit.
+ */
+between: [number, number], 
+/**
+ * The quantity at these, the smaller first.
+ */
+quantity: [number, number], };
 
 /**
  * A place, and the string from which to dip it.
@@ -810,6 +1387,251 @@ at_m: number,
 mm: number, };
 
 /**
+ * One line of an order. Amounts are in its measure.
+ */
+export type OrderLineView = { 
+/**
+ * What it is.
+ */
+what: Goods, 
+/**
+ * Its measure.
+ */
+measure: Measure, 
+/**
+ * What the job takes.
+ */
+need: number, 
+/**
+ * Ordered beyond it, per cent.
+ */
+allowance_percent: number, 
+/**
+ * The need with its allowance.
+ */
+with_allowance: number, 
+/**
+ * The need with its allowance, in words.
+ */
+says: Phrase, 
+/**
+ * What is ordered.
+ */
+order: QuoteView, 
+/**
+ * What others offer.
+ */
+others: Array<QuoteView>, 
+/**
+ * Delivered so far.
+ */
+delivered: number, 
+/**
+ * Ordered and not yet here.
+ */
+short: number, 
+/**
+ * Here and not ordered.
+ */
+over: number, 
+/**
+ * Needed and not yet here, the allowance left aside.
+ */
+missing: number, 
+/**
+ * Every delivery for it.
+ */
+deliveries: Array<DeliveredView>, };
+
+/**
+ * An order, with its deliveries where the job has begun.
+ */
+export type OrderListView = { 
+/**
+ * The currency of the prices; empty where there are none.
+ */
+currency: string, 
+/**
+ * Line by line, in the order things are needed.
+ */
+lines: Array<OrderLineView>, 
+/**
+ * Deliveries of what is not on the order.
+ */
+others: Array<DeliveredView>, 
+/**
+ * What is ordered, together, as far as it has prices; none where that is beyond what can be
+ * held.
+ */
+total_minor: number | null, 
+/**
+ * Lines without a price.
+ */
+unpriced: number, 
+/**
+ * Each supplier with what their offers come to.
+ */
+suppliers: Array<SupplierView>, 
+/**
+ * What is needed and not yet here, in words; empty where everything is.
+ */
+missing: string, 
+/**
+ * Stone and bed sand by what was measured; empty before a job has begun.
+ */
+stands: Array<MaterialView>, 
+/**
+ * Every default that the order leans on.
+ */
+defaults: Array<DefaultUsed>, };
+
+/**
+ * A person's own plant, bags and vehicles, each written as in a plan file, so that a screen puts
+ * them into a new plan as they are.
+ */
+export type OwnKitView = { 
+/**
+ * Machines: the plan file's `plant`.
+ */
+plant: Array<OwnPlant>, 
+/**
+ * Bag sizes: the plan file's `bags`.
+ */
+bags: { [key in string]: number }, 
+/**
+ * Vehicles: the plan file's `vehicles`.
+ */
+vehicles: Array<OwnVehicle>, };
+
+/**
+ * A machine as a plan file writes it.
+ */
+export type OwnPlant = { 
+/**
+ * The name that passes are logged under.
+ */
+name: string, 
+/**
+ * What it is.
+ */
+kind: PlantKind, 
+/**
+ * Its rating in the unit of its kind.
+ */
+rating?: number, 
+/**
+ * Working mass.
+ */
+mass_kg?: number, 
+/**
+ * Area in contact with the ground.
+ */
+contact_m2?: number, 
+/**
+ * Length of the base plate.
+ */
+frame_length_mm?: number, 
+/**
+ * Width of the plate or drum.
+ */
+width_mm?: number, 
+/**
+ * How far one strip laps over the last.
+ */
+overlap_mm?: number, 
+/**
+ * How fast it travels.
+ */
+speed_m_per_min?: number, 
+/**
+ * How hard it shakes.
+ */
+vibration_m_s2?: number, 
+/**
+ * How that is known: `declared` by the maker, which is doubled, or `measured` at work.
+ */
+vibration?: "declared" | "measured", };
+
+/**
+ * What the crew's own finished jobs say of a task.
+ */
+export type OwnRateView = { 
+/**
+ * The task.
+ */
+task: Task, 
+/**
+ * Its key in the plan file's `rates`.
+ */
+key: string, 
+/**
+ * One person's hours for one of its units, by these jobs.
+ */
+each_h: number, 
+/**
+ * The book's, for stretcher bond.
+ */
+book_h: number, 
+/**
+ * Jobs it rests on.
+ */
+jobs: number, 
+/**
+ * One person's hours on these, all tasks of the same stages together.
+ */
+worked_h: number, 
+/**
+ * What the book's rates would have made of them.
+ */
+by_the_book_h: number, };
+
+/**
+ * A vehicle as a plan file writes it.
+ */
+export type OwnVehicle = { 
+/**
+ * The person's name for it.
+ */
+name: string, 
+/**
+ * What it is.
+ */
+kind: VehicleKind, 
+/**
+ * Loose volume it holds.
+ */
+volume_m3: number, 
+/**
+ * Mass it may carry.
+ */
+mass_t: number, };
+
+/**
+ * What goes into a mix.
+ */
+export type PartsView = { 
+/**
+ * Cement.
+ */
+cement_kg: number, 
+/**
+ * Sand, as if it were dry.
+ */
+sand_kg: number, 
+/**
+ * The same sand as it lies, with the water in it.
+ */
+damp_sand_kg: number, 
+/**
+ * Stone.
+ */
+stone_kg: number, 
+/**
+ * Dye.
+ */
+dye_kg: number, };
+
+/**
  * Passes logged on one layer or lift with one machine.
  */
 export type PassRow = { 
@@ -841,6 +1663,125 @@ still_moving: boolean | null,
  * When the last pass was made.
  */
 last_at: string, };
+
+/**
+ * A machine and a layer under one specification.
+ */
+export type PassesAsked = { 
+/**
+ * The specification by its name.
+ */
+specification: string, 
+/**
+ * The kind of machine by its name.
+ */
+plant: string, 
+/**
+ * Its rating: kg/m² of contact for a plate, kg for a tamper, kg/m of drum for a roller.
+ */
+rating?: number, 
+/**
+ * Its working mass, where the rating is not given.
+ */
+mass_kg?: number, 
+/**
+ * A plate's area in contact with the ground.
+ */
+contact_m2?: number, 
+/**
+ * Width of its plate or drum.
+ */
+width_mm?: number, 
+/**
+ * How far one strip laps over the last; left out, 75 mm (our default).
+ */
+overlap_mm?: number, 
+/**
+ * How fast it travels.
+ */
+speed_m_per_min?: number, 
+/**
+ * The layer, compacted.
+ */
+layer_mm: number, 
+/**
+ * What is compacted; left out, stone.
+ */
+material?: Material, 
+/**
+ * The area of the layer, for the time of a pass.
+ */
+area_m2?: number, };
+
+/**
+ * Passes for a layer, or the lifts it must be laid in.
+ */
+export type PassesView = { 
+/**
+ * Passes over the layer in one lift; none where that is not permitted or there is no row.
+ */
+passes: number | null, 
+/**
+ * In a word.
+ */
+verdict: Verdict, 
+/**
+ * Lifts that the machine may compact; empty where none can be told.
+ */
+lifts: Array<LiftView>, 
+/**
+ * The document.
+ */
+source: string, 
+/**
+ * How well its row is known.
+ */
+status: string, 
+/**
+ * In words, with what to do.
+ */
+says: Phrase, 
+/**
+ * What to mind besides.
+ */
+cautions: Array<Phrase>, 
+/**
+ * The rating that was looked up.
+ */
+rating: number, 
+/**
+ * Its unit.
+ */
+rated_in: string, 
+/**
+ * The least time of one pass, minutes; none without an area and a width.
+ */
+pass_min: number | null, };
+
+/**
+ * One person's day on the plates.
+ */
+export type PersonDayView = { 
+/**
+ * The day: 2026-04-07.
+ */
+day: string, 
+/**
+ * Who; empty where nobody was named.
+ */
+who: string, 
+/**
+ * Machine by machine.
+ */
+runs: Array<RunView>, 
+/**
+ * The exposure of what is reckoned.
+ */
+exposure: VibrationView, 
+/**
+ * Passes that are not reckoned, because the machine's width or vibration is not known.
+ */
+unknown_passes: number, };
 
 /**
  * A photo kept on the job.
@@ -1005,6 +1946,41 @@ export type PlanText = {
 text: string, };
 
 /**
+ * One lift of the sub-base as planned.
+ */
+export type PlannedLift = { 
+/**
+ * Compacted thickness.
+ */
+thickness_mm: number, 
+/**
+ * Passes over it; none where no row says.
+ */
+passes: number | null, };
+
+/**
+ * A kind of machine, as the compaction tables tell them apart.
+ */
+export type PlantKind = "vibrating_plate" | "vibro_tamper" | "single_drum_roller" | "twin_drum_roller" | "vibratory_roller" | "tight_places_tamper";
+
+/**
+ * A kind of machine.
+ */
+export type PlantView = { 
+/**
+ * Which.
+ */
+kind: PlantKind, 
+/**
+ * Its name.
+ */
+says: Phrase, 
+/**
+ * What its rating is in.
+ */
+rated_in: string, };
+
+/**
  * Something in a plan that cannot be, in words, with its place.
  */
 export type Problem = { 
@@ -1022,6 +1998,76 @@ problem: string,
 right: string, };
 
 /**
+ * What comes of one offer.
+ */
+export type QuoteView = { 
+/**
+ * Who; empty where that is not said.
+ */
+supplier: string, 
+/**
+ * In what it is sold.
+ */
+sold_in: SoldIn, 
+/**
+ * What one holds, in the line's measure.
+ */
+holds: number, 
+/**
+ * How many.
+ */
+count: number, 
+/**
+ * How many of what, in words.
+ */
+says: Phrase, 
+/**
+ * What these hold together.
+ */
+ordered: number, 
+/**
+ * What is left of them when the need and its allowance are used.
+ */
+left_over: number, 
+/**
+ * What one costs, in minor units.
+ */
+price_minor: number | null, 
+/**
+ * What they cost, in minor units.
+ */
+total_minor: number | null, };
+
+/**
+ * A quantity as a range, in its measure.
+ */
+export type RangeView = { 
+/**
+ * Which.
+ */
+what: Headline, 
+/**
+ * Its name.
+ */
+says: Phrase, 
+/**
+ * Its measure.
+ */
+measure: Measure, 
+/**
+ * With everything as planned.
+ */
+usual: number, 
+/**
+ * The least and the most of it.
+ */
+between: [number, number], 
+/**
+ * What moves it, the strongest first.
+ */
+moved_by: Array<MoverView>, };
+
+/**
  * A new plan for a job that is under way.
  */
 export type RevisePlan = { 
@@ -1033,6 +2079,31 @@ job: string,
  * The plan file's text.
  */
 text: string, };
+
+/**
+ * One machine in a person's day.
+ */
+export type RunView = { 
+/**
+ * The machine, as logged.
+ */
+plant: string, 
+/**
+ * Passes with it.
+ */
+passes: number, 
+/**
+ * The least time they take, minutes; none where that cannot be told.
+ */
+minutes: number | null, 
+/**
+ * What they are reckoned with: the maker's value doubled, or the measured one.
+ */
+reckoned_m_s2: number | null, 
+/**
+ * Passes among them that are not reckoned.
+ */
+unknown_passes: number, };
 
 /**
  * The cross-section through the layers, top first.
@@ -1183,6 +2254,37 @@ entries: number,
 last_at: string, };
 
 /**
+ * What something is sold in.
+ */
+export type SoldIn = "piece" | "pack" | "bag" | "bulk_bag" | "tonne" | "cubic_metre" | "roll";
+
+/**
+ * A named specification. Rows of two are never mixed.
+ */
+export type Specification = "reinstatement_A8.1" | "highway_800";
+
+/**
+ * A specification.
+ */
+export type SpecificationView = { 
+/**
+ * Its name in the plan file.
+ */
+name: string, 
+/**
+ * Its title.
+ */
+says: Phrase, 
+/**
+ * The document.
+ */
+source: string, 
+/**
+ * How well its rows are known.
+ */
+status: string, };
+
+/**
  * Least, mean and greatest of a measured quantity.
  */
 export type Spread = { 
@@ -1319,6 +2421,123 @@ at: string,
 reason: string, };
 
 /**
+ * What one supplier would get.
+ */
+export type SupplierView = { 
+/**
+ * Who; empty for offers that name nobody.
+ */
+supplier: string, 
+/**
+ * Lines of the order that this supplier can serve.
+ */
+lines: number, 
+/**
+ * How many of these have no price.
+ */
+unpriced: number, 
+/**
+ * Their prices together, in minor units.
+ */
+total_minor: number | null, };
+
+/**
+ * Ground in the solid and what carries it away.
+ */
+export type SwellAsked = { 
+/**
+ * Ground in the solid.
+ */
+solid_m3: number, 
+/**
+ * How much it swells, least and most, per cent.
+ */
+swell_percent: [number, number], 
+/**
+ * What it weighs in the solid, t/m³; left out, the usual.
+ */
+t_per_m3?: number, 
+/**
+ * Loose volume that the vehicle holds.
+ */
+vehicle_m3: number, 
+/**
+ * Mass that it may carry.
+ */
+vehicle_t: number, };
+
+/**
+ * The same, loose, in loads.
+ */
+export type SwellView = { 
+/**
+ * Loose, least and most.
+ */
+loose_m3: [number, number], 
+/**
+ * Its mass.
+ */
+tonnes: number, 
+/**
+ * Loads, least and most.
+ */
+loads: [number, number], 
+/**
+ * What fills the vehicle first at the most swell.
+ */
+filled_by: FilledBy, };
+
+/**
+ * What a plan takes.
+ */
+export type TakesView = { 
+/**
+ * The specification that passes are held against; none until one is named.
+ */
+specification: Specification | null, 
+/**
+ * The machine that compacts the stone; none until one is named.
+ */
+plant: string | null, 
+/**
+ * Lifts of the sub-base from the bottom up.
+ */
+lifts: Array<PlannedLift>, 
+/**
+ * What the specification says of the sub-base under that machine; none until both are named.
+ */
+compaction: CompactionView | null, 
+/**
+ * The least time of one pass over the stone, minutes; none where the machine's width is not
+ * known.
+ */
+pass_min: number | null, 
+/**
+ * Spoil in loads of each vehicle.
+ */
+loads: Array<LoadsView>, 
+/**
+ * One person's hours, task by task.
+ */
+hours: Array<HoursView>, 
+/**
+ * All of them.
+ */
+person_hours: number, 
+/**
+ * Quantities as ranges.
+ */
+ranges: Array<RangeView>, 
+/**
+ * What is moved by hand, with trips of the barrow.
+ */
+by_hand: Array<MovedView>, 
+/**
+ * All of it.
+ */
+by_hand_t: number, };
+
+/**
  * A place with its levels, and what a tape should read there.
  */
 export type TargetAt = { 
@@ -1393,6 +2612,32 @@ to?: string,
 raise_mm: number, };
 
 /**
+ * Work that a rate is held for, by the stage that it belongs to.
+ */
+export type Task = "dig" | "spoil" | "formation" | "sub_base" | "lay" | "joint" | "haunch";
+
+/**
+ * One tool by itself.
+ */
+export type ToolView = { 
+/**
+ * What it was reckoned with.
+ */
+reckoned_m_s2: number, 
+/**
+ * Its points.
+ */
+points: number, 
+/**
+ * How long this tool alone may run before the action value, minutes rounded down.
+ */
+alone_to_action_min: number | null, 
+/**
+ * How long this tool alone may run before the limit value, minutes rounded down.
+ */
+alone_to_limit_min: number | null, };
+
+/**
  * The last thing done, for undo.
  */
 export type UndoView = { 
@@ -1406,6 +2651,11 @@ entry: string,
 says: Phrase, };
 
 /**
+ * Units that deliveries come in.
+ */
+export type Unit = "t" | "kg" | "m3" | "m2" | "packs" | "bags" | "pieces" | "m" | "hours" | "loads" | "sum";
+
+/**
  * Who or what goes over the paving.
  */
 export type Use = "foot" | "car";
@@ -1416,6 +2666,88 @@ export type Use = "foot" | "car";
 export type Value = number | string;
 
 /**
+ * What carries.
+ */
+export type VehicleKind = "skip" | "trailer" | "lorry" | "van" | "barrow";
+
+/**
+ * What a specification says of a layer.
+ */
+export type Verdict = "ok" | "not_permitted" | "no_row";
+
+/**
+ * A day's work, tool by tool.
+ */
+export type VibrationAsked = { 
+/**
+ * Every tool.
+ */
+tools: Array<WorkAsked>, };
+
+/**
+ * Which jobs' passes are counted.
+ */
+export type VibrationDaysAsked = { 
+/**
+ * One job; left out, all of them, because a day is one day whatever the job.
+ */
+job?: string, };
+
+/**
+ * A day's exposure.
+ */
+export type VibrationView = { 
+/**
+ * Points of all tools together.
+ */
+points: number, 
+/**
+ * The same as a daily exposure over eight hours.
+ */
+a8_m_s2: number, 
+/**
+ * Total hours of this same mix of work that reach the action value.
+ */
+to_action_h: number | null, 
+/**
+ * Total hours of this same mix of work that reach the limit value.
+ */
+to_limit_h: number | null, 
+/**
+ * Minutes of this mix that are left before the action value, rounded down.
+ */
+left_to_action_min: number | null, 
+/**
+ * Minutes of this mix that are left before the limit value, rounded down.
+ */
+left_to_limit_min: number | null, 
+/**
+ * Where it stands against the two values.
+ */
+says: Phrase, 
+/**
+ * Tool by tool.
+ */
+tools: Array<ToolView>, };
+
+/**
  * What a dip says: the layer against its design.
  */
 export type Word = "high" | "right" | "low";
+
+/**
+ * Work with one tool.
+ */
+export type WorkAsked = { 
+/**
+ * How hard it shakes, m/s².
+ */
+m_s2: number, 
+/**
+ * Whether that was measured at work; otherwise it is the maker's, and is doubled.
+ */
+measured: boolean, 
+/**
+ * For how long, minutes.
+ */
+minutes: number, };
