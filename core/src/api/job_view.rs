@@ -8,21 +8,23 @@ use uuid::Uuid;
 use super::plan_view::{drawing, section};
 use super::requests::OfJob;
 use super::says::says;
+use super::site_view::{site_json, site_view};
 use super::views::{
     DipView, EntryView, Evidence, IssuedRecord, JobView, LayerView, NextPlace, PassRow, PhotoView,
     Spread, StageView, StruckView, UndoView,
 };
 use super::{Desk, Fault};
-use crate::diary::{Body, Entry};
+use crate::buildup::Layer;
+use crate::diary::{Body, Checked, Entry};
 use crate::ground::ThicknessOver;
 use crate::job::{
-    DipTaken, JobState, LayerStand, MaterialStand, Stage, StageStand, StageState, fold,
+    DipTaken, JobState, LayerStand, MaterialStand, PassCount, Stage, StageStand, StageState, fold,
     layer_stands, material_stands, next, pass_counts, stages, sub_base_stand, thickness_over,
     ticked_order,
 };
 use crate::plan::cautions;
 use crate::store;
-use crate::units::{Length, Mass};
+use crate::units::{Duration, Length, Mass};
 
 /// A late entry happened this long before it was recorded, or longer.
 const LATE_MINUTES: i64 = 5;
@@ -42,12 +44,22 @@ pub(crate) fn load(desk: &Desk, job: &str) -> Result<(Uuid, Vec<Entry>, JobState
     Ok((id, entries, state))
 }
 
+/// The same, told for this moment.
+///
+/// # Errors
+/// `not_found` for an unknown job.
+pub(crate) fn load_now(desk: &mut Desk, job: &str) -> Result<(Uuid, Vec<Entry>, JobState), Fault> {
+    let (id, entries, mut state) = load(desk, job)?;
+    state.as_of = state.as_of.max(desk.outside.now());
+    Ok((id, entries, state))
+}
+
 /// Everything a job's screens show.
 ///
 /// # Errors
 /// `not_found` for an unknown job.
 pub fn job(desk: &mut Desk, arguments: OfJob) -> Result<JobView, Fault> {
-    let (id, entries, state) = load(desk, &arguments.job)?;
+    let (id, entries, state) = load_now(desk, &arguments.job)?;
     let device = desk.store.read(store::device_if_known)?;
     let stages = stages(&state);
     let stage = stages
@@ -79,6 +91,7 @@ pub fn job(desk: &mut Desk, arguments: OfJob) -> Result<JobView, Fault> {
         undo: undo(&entries, &state, device),
         records: records(&state),
         stages: stages.iter().map(stage_view).collect(),
+        site: site_view(&state, stage),
         plan: state.plan.file.clone(),
     })
 }
@@ -146,14 +159,22 @@ fn passes(state: &JobState) -> Vec<PassRow> {
         .into_iter()
         .map(|count| PassRow {
             wanted: state.plan.passes_wanted(count.layer, count.lift, &count.plant),
+            pass_min: pass_min(state, &count),
             layer: count.layer,
             lift: count.lift,
             plant: count.plant,
             done: count.done,
             still_moving: count.still_moving,
             last_at: count.between[1].to_rfc3339(),
+            quick: count.quick,
         })
         .collect()
+}
+
+/// Least minutes of a pass of this machine; none where its width is not in the plan.
+fn pass_min(state: &JobState, count: &PassCount) -> Option<f64> {
+    let plant = state.plan.kit.plant_named(&count.plant)?;
+    state.plan.pass_time(count.layer, plant).map(Duration::to_min)
 }
 
 /// A dip as screens and papers show it.
@@ -287,10 +308,18 @@ fn entry_view(entry: &Entry, state: &JobState, first: bool) -> EntryView {
     }
 }
 
+/// The stage that a layer is plated in.
+const fn plated_in(layer: Layer) -> Stage {
+    match layer {
+        Layer::Formation => Stage::CompactFormation,
+        Layer::SubBase => Stage::SubBase,
+        Layer::Bed => Stage::Screed,
+        Layer::Surface => Stage::Joint,
+    }
+}
+
 /// The stage an entry belongs to, where its body says so.
 fn stage_of(entry: &Entry) -> Option<Stage> {
-    use crate::buildup::Layer;
-    use crate::diary::Checked;
     match entry.read().ok()? {
         Body::Photo(photo) => Some(photo.stage),
         Body::Stage(closed) => Some(closed.stage),
@@ -300,21 +329,26 @@ fn stage_of(entry: &Entry) -> Option<Stage> {
             Layer::Bed => Stage::Screed,
             Layer::Surface => Stage::HandOver,
         }),
-        Body::Pass(pass) => Some(match pass.layer {
-            Layer::Formation => Stage::CompactFormation,
-            Layer::SubBase => Stage::SubBase,
-            Layer::Bed => Stage::Screed,
-            Layer::Surface => Stage::Joint,
-        }),
+        Body::Pass(pass) => Some(plated_in(pass.layer)),
         Body::Check(check) => Some(match check.check {
             Checked::ServicesMarked | Checked::MaterialsOnSite | Checked::StringsSet => {
                 Stage::BeforeStart
             }
             Checked::SoftSpotsDone => Stage::CompactFormation,
+            Checked::BedDry => Stage::Screed,
             Checked::CareExplained => Stage::HandOver,
             Checked::JointsToppedUp => Stage::ReturnVisit,
         }),
-        Body::Plan(_)
+        Body::SoftSpot(_) | Body::SoftSpotFilled(_) => Some(Stage::CompactFormation),
+        Body::Spread(spread) => Some(match spread.layer {
+            Layer::Bed => Stage::Bed,
+            _ => Stage::SubBase,
+        }),
+        Body::DropRound(round) => Some(plated_in(round.layer)),
+        Body::EdgeConcrete(_) => Some(Stage::RestrainEdges),
+        Body::Snag(_) | Body::SnagClosed(_) => Some(Stage::HandOver),
+        Body::Weather(_)
+        | Body::Plan(_)
         | Body::Note(_)
         | Body::Delivery(_)
         | Body::Record(_)
@@ -356,7 +390,7 @@ pub fn state_json(desk: &Desk, job: &str) -> Result<Value, Fault> {
         let rows = lifts.iter().filter(|s| s.lift.is_some()).map(layer_json).collect();
         members.insert("lifts".to_owned(), Value::Array(rows));
     }
-    layers.insert(crate::buildup::Layer::SubBase, sub_base);
+    layers.insert(Layer::SubBase, sub_base);
     Ok(json!({
         "id": id,
         "title": state.plan.title,
@@ -367,10 +401,12 @@ pub fn state_json(desk: &Desk, job: &str) -> Result<Value, Fault> {
         "layers": layers.into_values().collect::<Vec<_>>(),
         "passes": passes(&state).iter().map(|row| json!({
             "layer": row.layer, "lift": row.lift, "plant": row.plant, "done": row.done,
-            "wanted": row.wanted, "still_moving": row.still_moving,
+            "wanted": row.wanted, "still_moving": row.still_moving, "quick": row.quick,
+            "pass_min": row.pass_min,
         })).collect::<Vec<_>>(),
         "stone": material_json(&stone),
         "sand": material_json(&sand),
+        "site": site_json(&state),
         "photos": state.photos.len(),
         "records": state.records.iter().map(|r| &r.record).collect::<Vec<_>>(),
         "changes": state.changes.iter().map(|made| json!({

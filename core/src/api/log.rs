@@ -7,12 +7,14 @@ use uuid::Uuid;
 use super::requests::{DipPlace, LogEntry};
 use super::views::{Changed, DipAnswer, DipTarget, Logged};
 use super::{Desk, Fault, job_view};
+use crate::buildup::Layer;
 use crate::diary::{Body, Dip, Draft, Entry, kinds};
 use crate::job::{JobState, Target, accept};
 use crate::levels::Word;
 use crate::outline::distance;
 use crate::plan::Problem;
 use crate::store;
+use crate::units::Length;
 use crate::words::Phrase;
 
 /// An entry that is on disk, and the answer to it.
@@ -31,7 +33,7 @@ pub struct LoggedEntry {
 /// written.
 pub fn log(desk: &mut Desk, arguments: LogEntry) -> Result<Logged, Fault> {
     let at = arguments.at.as_deref().map(time).transpose()?;
-    let (job, entries, state) = job_view::load(desk, &arguments.job)?;
+    let (job, entries, state) = job_view::load_now(desk, &arguments.job)?;
     let body = read_body(&arguments.kind, &arguments.body)?;
     let logged = log_onto(desk, job, (&entries, &state), at, None, body)?;
     Ok(Logged {
@@ -151,7 +153,7 @@ pub fn log_lines(
     lines: impl Iterator<Item = std::io::Result<String>>,
     mut answered: impl FnMut(&Value) -> std::io::Result<()>,
 ) -> Result<u32, Fault> {
-    let (id, mut entries, mut state) = job_view::load(desk, job)?;
+    let (id, mut entries, mut state) = job_view::load_now(desk, job)?;
     let mut bad = 0;
     let broken = |error: std::io::Error| Fault::machine(&error.to_string());
     for (number, line) in (1_u32..).zip(lines) {
@@ -242,8 +244,27 @@ pub fn dip_target(desk: &mut Desk, arguments: DipPlace) -> Result<DipTarget, Fau
         low_by_mm: target.low_by.to_mm(),
         high_mm: read.then(|| target.high.to_mm()),
         word: read.then_some(target.word),
+        costs: if read { costs(&state, &dip, target.high) } else { None },
         doubt: if read { doubt(&state, &dip, &target) } else { None },
     })
+}
+
+/// What it costs to leave a layer as low as this all over: stone where the formation is low, sand
+/// where the finished sub-base is. None where the tape finds it no lower than planned.
+fn costs(state: &JobState, dip: &Dip, high: Length) -> Option<Phrase> {
+    let low = -high;
+    let plan = &state.plan;
+    let lifts = u32::try_from(plan.layers.lifts.len()).unwrap_or(u32::MAX);
+    let (code, density) = match dip.layer {
+        Layer::Formation => ("dip.costs_stone", plan.allowances.sub_base),
+        Layer::SubBase if dip.lift.is_none_or(|lift| lift == lifts) => {
+            ("dip.costs_sand", plan.allowances.bed)
+        }
+        _ => return None,
+    };
+    let tonnes = (plan.area_of(dip.layer) * low * density).to_t();
+    let shown = (tonnes * 10.0).round() / 10.0;
+    (shown > 0.0).then(|| Phrase::new(code, [("t", shown.into())]))
 }
 
 /// Whether a reading is asked about: outside the tolerance, and far from what the nearest dips of

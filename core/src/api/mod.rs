@@ -14,6 +14,7 @@ pub mod requests;
 mod says;
 mod shape_look;
 mod shelf;
+pub mod site_view;
 pub mod survey;
 pub mod tables;
 pub mod takes;

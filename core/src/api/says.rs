@@ -1,5 +1,6 @@
 //! What an entry says, in a sentence.
 
+use super::site_view::site_says;
 use crate::buildup::Layer;
 use crate::diary::{Body, Delivery, Entry, Role, SignedPaper, Unit};
 use crate::job::{DipTaken, JobState};
@@ -114,6 +115,14 @@ fn body_says(body: &Body, entry: &Entry, state: &JobState, first: bool) -> Phras
                 [("name", text(&signature.name)), ("role", text(role)), ("paper", text(paper))];
             Phrase::new("entry.signature", values)
         }
+        Body::SoftSpot(_)
+        | Body::SoftSpotFilled(_)
+        | Body::Weather(_)
+        | Body::Spread(_)
+        | Body::EdgeConcrete(_)
+        | Body::DropRound(_)
+        | Body::Snag(_)
+        | Body::SnagClosed(_) => site_says(body, state),
     }
 }
 
@@ -148,6 +157,19 @@ fn more_of(delivery: &Delivery) -> String {
     .collect()
 }
 
+/// What is done about a layer that is high or low, as a key of the catalogue. What was dug too deep
+/// is never filled with spoil; blocks are not scraped.
+const fn act(layer: Layer, word: Word) -> &'static str {
+    match (layer, word) {
+        (_, Word::Right) => "@do.leave",
+        (Layer::Formation, Word::Low) => "@do.fill_with_stone",
+        (Layer::Surface, Word::Low) => "@do.lift_and_rebed",
+        (Layer::Surface, Word::High) => "@do.plate_again",
+        (_, Word::Low) => "@do.bring_up",
+        (_, Word::High) => "@do.take_off",
+    }
+}
+
 fn dip_says(answered: Option<&DipTaken>, dip: &crate::diary::Dip) -> Phrase {
     let code = match answered.map(|d| d.word) {
         Some(Word::High) => "entry.dip_high",
@@ -163,6 +185,7 @@ fn dip_says(answered: Option<&DipTaken>, dip: &crate::diary::Dip) -> Phrase {
         ("at", dip.at_m.into()),
         ("reading", dip.reading_mm.into()),
         ("off", off.into()),
+        ("act", answered.map_or("", |d| act(dip.layer, d.word)).into()),
     ];
     Phrase::new(code, values)
 }

@@ -8,6 +8,7 @@ use std::collections::BTreeMap;
 use serde::{Deserialize, Serialize};
 use ts_rs::TS;
 
+use super::site_view::SiteView;
 use crate::buildup::Layer;
 use crate::job::{Stage, StageState};
 use crate::levels::Word;
@@ -130,6 +131,8 @@ pub struct JobView {
     pub undo: Option<UndoView>,
     /// Completion records issued so far.
     pub records: Vec<IssuedRecord>,
+    /// What happened besides dips and passes.
+    pub site: SiteView,
     /// The plan in force, as written in the plan file.
     #[ts(type = "unknown")]
     pub plan: serde_json::Value,
@@ -237,6 +240,11 @@ pub struct PassRow {
     pub still_moving: Option<bool>,
     /// When the last pass was made.
     pub last_at: String,
+    /// How many came sooner after the one before than this machine can go over the layer; none where
+    /// its width is not in the plan.
+    pub quick: Option<u32>,
+    /// The least minutes of a pass; none where its width is not in the plan.
+    pub pass_min: Option<f64>,
 }
 
 /// The plan view in local metres, x along the reference edge, y to its left.
@@ -363,6 +371,8 @@ pub struct DipTarget {
     pub high_mm: Option<f64>,
     /// With a reading given: high, right or low.
     pub word: Option<Word>,
+    /// With a reading given: what it costs in stone or sand to leave it low everywhere.
+    pub costs: Option<Phrase>,
     /// Asked once, kindly: the reading is far from what its neighbours say.
     pub doubt: Option<Phrase>,
 }

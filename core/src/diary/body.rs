@@ -5,7 +5,10 @@ use serde_json::{Value, json};
 use ts_rs::TS;
 use uuid::Uuid;
 
-use super::{Change, Signature};
+use super::{
+    Change, DropRound, EdgeConcrete, Signature, Snag, SnagClosed, SoftSpot, SoftSpotFilled, Spread,
+    Weather,
+};
 use crate::buildup::Layer;
 use crate::job::Stage;
 use crate::quantities::Goods;
@@ -38,6 +41,22 @@ pub enum Body {
     Change(Change),
     /// A signature drawn on the phone.
     Signature(Signature),
+    /// A soft spot found in the formation.
+    SoftSpot(SoftSpot),
+    /// A soft spot dug out and filled.
+    SoftSpotFilled(SoftSpotFilled),
+    /// The weather as it was noted.
+    Weather(Weather),
+    /// Stone or sand spread.
+    Spread(Spread),
+    /// Concrete placed along an edge.
+    EdgeConcrete(EdgeConcrete),
+    /// One round of a drop test.
+    DropRound(DropRound),
+    /// Something to put right.
+    Snag(Snag),
+    /// A snag put right.
+    SnagClosed(SnagClosed),
 }
 
 /// A plan in force from here on.
@@ -119,6 +138,8 @@ pub enum Checked {
     StringsSet,
     /// Soft spots dug out and filled, or none found.
     SoftSpotsDone,
+    /// The bed is dry, flat and unwalked after rain.
+    BedDry,
     /// The customer has been told how to look after it.
     CareExplained,
     /// Joints topped up at the return visit.
@@ -133,6 +154,7 @@ impl Checked {
             Checked::MaterialsOnSite => "materials_on_site",
             Checked::StringsSet => "strings_set",
             Checked::SoftSpotsDone => "soft_spots_done",
+            Checked::BedDry => "bed_dry",
             Checked::CareExplained => "care_explained",
             Checked::JointsToppedUp => "joints_topped_up",
         }
@@ -300,7 +322,7 @@ pub enum BodyError {
 }
 
 /// Every kind that this version knows.
-pub const fn kinds() -> [&'static str; 12] {
+pub const fn kinds() -> [&'static str; 20] {
     [
         "plan",
         "note",
@@ -314,6 +336,14 @@ pub const fn kinds() -> [&'static str; 12] {
         "strike",
         "change",
         "signature",
+        "soft_spot",
+        "soft_spot_filled",
+        "weather",
+        "spread",
+        "edge_concrete",
+        "drop_round",
+        "snag",
+        "snag_closed",
     ]
 }
 
@@ -346,6 +376,10 @@ impl Body {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    fn on_string() -> super::super::OnString {
+        super::super::OnString { from: "R1".to_owned(), to: "F1".to_owned(), at_m: 0.4 }
+    }
 
     #[test]
     fn every_kind_comes_back_as_it_went() {
@@ -414,6 +448,40 @@ mod tests {
                 role: super::super::Role::Customer,
                 strokes: vec![vec![[0, 0], [1000, 400]]],
             }),
+            Body::SoftSpot(SoftSpot { place: on_string(), text: "half a metre across".to_owned() }),
+            Body::SoftSpotFilled(SoftSpotFilled {
+                spot: Uuid::nil(),
+                depth_mm: 150.0,
+                with: "stone".to_owned(),
+            }),
+            Body::Weather(Weather {
+                sky: super::super::Sky::Wet,
+                temperature_c: Some(-0.5),
+                text: String::new(),
+            }),
+            Body::Spread(Spread {
+                layer: Layer::SubBase,
+                lift: Some(2),
+                loose_mm: Some(95.0),
+                damp: super::super::Damp::Watered,
+            }),
+            Body::EdgeConcrete(EdgeConcrete {
+                stretch: "far edge".to_owned(),
+                temperature_c: 9.0,
+                batch: "3".to_owned(),
+            }),
+            Body::DropRound(DropRound {
+                layer: Layer::SubBase,
+                lift: None,
+                plant: "small plate".to_owned(),
+                readings: vec![super::super::DropReading { place: on_string(), reading_mm: 200.0 }],
+            }),
+            Body::Snag(Snag {
+                text: "a lip at the gate".to_owned(),
+                photo: None,
+                due: chrono::NaiveDate::from_ymd_opt(2026, 5, 2),
+            }),
+            Body::SnagClosed(SnagClosed { snag: Uuid::nil(), text: "relaid".to_owned() }),
         ];
         let mut seen = Vec::new();
         for body in bodies {

@@ -8,6 +8,7 @@ mod body;
 mod change;
 mod clock;
 mod entry;
+mod site;
 
 pub use body::{
     Body, BodyError, Check, Checked, Delivery, Dip, Note, Pass, Photo, PlanRevision, RecordIssued,
@@ -17,3 +18,7 @@ pub use change::{Change, Role, Signature, SignedPaper};
 pub use clock::HybridTime;
 pub use entry::{ChainFault, Draft, Entry, check_chains, order};
 pub(crate) use entry::{from_hex, hex};
+pub use site::{
+    Damp, DropReading, DropRound, EdgeConcrete, OnString, Sky, Snag, SnagClosed, SoftSpot,
+    SoftSpotFilled, Spread, Weather,
+};

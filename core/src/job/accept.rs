@@ -1,9 +1,10 @@
 //! What may be logged: every problem of a new entry, before it is written.
 
+use super::accept_site::site_problems;
 use super::fold::{JobState, find_string, target_of};
-use super::gate::stages;
+use super::gate::{Evidence, stages};
 use crate::buildup::Layer;
-use crate::diary::{Body, Change, Dip, Entry, Pass, Signature, SignedPaper};
+use crate::diary::{Body, Change, Checked, Dip, Entry, OnString, Pass, Signature, SignedPaper};
 use crate::levels::Word;
 use crate::plan::{Plan, Problem};
 use crate::units::Length;
@@ -19,6 +20,9 @@ const MOST_PLACES: usize = 20_000;
 /// A string is raised, or lowered, no more than this, millimetres.
 const HIGHEST_RAISE_MM: f64 = 2000.0;
 
+/// To dig without services located wants a reason of this many words: who looked, and what was done
+/// instead.
+const FULL_REASON_WORDS: usize = 5;
 /// A stage takes no more than this, all hands together, minutes.
 const MOST_WORKED_MIN: u32 = 600_000;
 
@@ -54,6 +58,18 @@ pub fn accept(state: &JobState, entries: &[Entry], body: &Body) -> Vec<Problem> 
                 let problem = format!("something is missing: {}", missing.join("; "));
                 refuse("/reason", &problem, "what is missing first, or a reason to carry on");
             }
+            let services = |line: &Evidence| line.check == Some(Checked::ServicesMarked);
+            let words = closing.reason.split_whitespace().count();
+            if closing.done
+                && (1..FULL_REASON_WORDS).contains(&words)
+                && gate.iter().flat_map(|stage| stage.missing()).any(services)
+            {
+                refuse(
+                    "/reason",
+                    "buried services are not passed by with a word",
+                    "who looked for them, and what was done instead of having them located",
+                );
+            }
         }
         Body::Delivery(delivery) => {
             text("/what", &delivery.what, true, &mut refuse);
@@ -78,6 +94,14 @@ pub fn accept(state: &JobState, entries: &[Entry], body: &Body) -> Vec<Problem> 
         Body::Record(record) => text("/file", &record.file, true, &mut refuse),
         Body::Change(change) => change_problems(change, &mut refuse),
         Body::Signature(signature) => signature_problems(signature, entries, &mut refuse),
+        Body::SoftSpot(_)
+        | Body::SoftSpotFilled(_)
+        | Body::Weather(_)
+        | Body::Spread(_)
+        | Body::EdgeConcrete(_)
+        | Body::DropRound(_)
+        | Body::Snag(_)
+        | Body::SnagClosed(_) => site_problems(state, body, &mut refuse),
         Body::Strike(strike) => {
             text("/reason", &strike.reason, true, &mut refuse);
             match entries.iter().find(|e| e.id == strike.entry) {
@@ -104,7 +128,7 @@ fn quantity(quantity: f64, refuse: &mut impl FnMut(&str, &str, &str)) {
 }
 
 /// Whether a text is a SHA-256 as photos are named by.
-fn is_sha256(text: &str) -> bool {
+pub(super) fn is_sha256(text: &str) -> bool {
     text.len() == 64 && text.bytes().all(|b| matches!(b, b'0'..=b'9' | b'a'..=b'f'))
 }
 
@@ -154,7 +178,7 @@ fn signature_problems(
     }
 }
 
-fn text(at: &str, text: &str, needed: bool, refuse: &mut impl FnMut(&str, &str, &str)) {
+pub(super) fn text(at: &str, text: &str, needed: bool, refuse: &mut impl FnMut(&str, &str, &str)) {
     if needed && text.trim().is_empty() {
         refuse(at, "nothing is written", "some words");
     }
@@ -163,7 +187,7 @@ fn text(at: &str, text: &str, needed: bool, refuse: &mut impl FnMut(&str, &str, 
     }
 }
 
-fn lift_problems(
+pub(super) fn lift_problems(
     state: &JobState,
     layer: Layer,
     lift: Option<u32>,
@@ -182,24 +206,43 @@ fn lift_problems(
     }
 }
 
-fn dip_problems(state: &JobState, dip: &Dip, refuse: &mut impl FnMut(&str, &str, &str)) {
-    lift_problems(state, dip.layer, dip.lift, refuse);
+/// Every problem of a place along a string, whose keys stand under a pointer.
+pub(super) fn place_problems(
+    state: &JobState,
+    under: &str,
+    place: &OnString,
+    refuse: &mut impl FnMut(&str, &str, &str),
+) {
     let pins: Vec<String> = state.plan.pins().into_iter().map(|pin| pin.name).collect();
     let list = format!("one of the pins: {}", pins.join(", "));
-    for (at, name) in [("/from", &dip.from), ("/to", &dip.to)] {
+    for (at, name) in [("from", &place.from), ("to", &place.to)] {
         if !pins.contains(name) {
-            refuse(at, &format!("there is no pin {name}"), &list);
+            refuse(&format!("{under}/{at}"), &format!("there is no pin {name}"), &list);
         }
     }
-    if dip.from == dip.to {
-        refuse("/to", "a string runs between two pins", "another pin than the first");
-    } else if let Some(string) = find_string(&state.plan.strings(), &dip.from, &dip.to) {
+    if place.from == place.to {
+        refuse(
+            &format!("{under}/to"),
+            "a string runs between two pins",
+            "another pin than the first",
+        );
+    } else if let Some(string) = find_string(&state.plan.strings(), &place.from, &place.to) {
         let length = string.length().to_m();
-        if !(0.0..=length + 0.0005).contains(&dip.at_m) {
+        if !(0.0..=length + 0.0005).contains(&place.at_m) {
             let right = format!("from 0 to {length:.2} m along this string");
-            refuse("/at_m", &format!("{} m is not on the string", dip.at_m), &right);
+            refuse(
+                &format!("{under}/at_m"),
+                &format!("{} m is not on the string", place.at_m),
+                &right,
+            );
         }
     }
+}
+
+fn dip_problems(state: &JobState, dip: &Dip, refuse: &mut impl FnMut(&str, &str, &str)) {
+    lift_problems(state, dip.layer, dip.lift, refuse);
+    let place = OnString { from: dip.from.clone(), to: dip.to.clone(), at_m: dip.at_m };
+    place_problems(state, "", &place, refuse);
     if dip.raise_mm.abs() > HIGHEST_RAISE_MM {
         refuse("/raise_mm", "the string is not raised so far", "from -2000 to 2000 mm");
     }

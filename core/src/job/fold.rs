@@ -5,7 +5,7 @@ use std::collections::{BTreeMap, BTreeSet};
 use chrono::{DateTime, FixedOffset};
 use uuid::Uuid;
 
-use super::Stage;
+use super::{SiteLog, Stage};
 use crate::buildup::Layer;
 use crate::diary::{
     Body, Change, Check, Checked, Delivery, Dip, Entry, Pass, Photo, RecordIssued, Signature,
@@ -43,6 +43,10 @@ pub struct JobState {
     pub changes: Vec<ChangeMade>,
     /// Signatures that are not struck.
     pub signatures: Vec<SignatureDrawn>,
+    /// What happened besides.
+    pub site: SiteLog,
+    /// The time that it is told for: that of the newest entry, or later where the reader says so.
+    pub as_of: DateTime<FixedOffset>,
     /// Struck entries.
     pub struck: BTreeMap<Uuid, Struck>,
     /// Entries that this version cannot read, with why; kept and handed on untouched.
@@ -227,6 +231,7 @@ pub fn fold(entries: &[Entry]) -> Result<JobState, FoldError> {
         }
     }
     let mut state = folding.ok_or(FoldError::NoPlan)?.state;
+    state.as_of = entries.iter().map(|e| e.recorded_at).max().unwrap_or(state.as_of);
     unread.extend(before_plan.into_iter().map(|id| (id, "it stands before any plan".to_owned())));
     state.struck = struck;
     state.unread = unread;
@@ -252,6 +257,7 @@ pub fn fold_last(state: JobState, entries: &[Entry]) -> Result<JobState, FoldErr
     let before = folding.state.dips.len();
     folding.add(entry, &body);
     let mut state = folding.state;
+    state.as_of = state.as_of.max(entry.recorded_at);
     let Some((new, old)) = state.dips.split_last().filter(|(_, old)| old.len() == before) else {
         return Ok(state);
     };
@@ -313,6 +319,8 @@ impl Folding {
                 records: Vec::new(),
                 changes: Vec::new(),
                 signatures: Vec::new(),
+                site: SiteLog::default(),
+                as_of: entry.recorded_at,
                 struck: BTreeMap::new(),
                 unread: Vec::new(),
             },
@@ -368,6 +376,14 @@ impl Folding {
                 signature: signature.clone(),
                 after_issues: u32::try_from(state.records.len()).unwrap_or(u32::MAX),
             }),
+            Body::SoftSpot(_)
+            | Body::SoftSpotFilled(_)
+            | Body::Weather(_)
+            | Body::Spread(_)
+            | Body::EdgeConcrete(_)
+            | Body::DropRound(_)
+            | Body::Snag(_)
+            | Body::SnagClosed(_) => state.site.add(entry, body),
             Body::Plan(_) | Body::Note(_) | Body::Strike(_) => {}
         }
     }

@@ -1,10 +1,13 @@
 //! Gates: what must be known before a stage is closed, and what is needed now.
 
+use super::concrete::{CARS_HOURS, ConcreteStand, PLATE_HOURS, concrete_stands};
 use super::delivered::{missing_says, ticked_order};
 use super::fold::{Closing, JobState};
 use super::layers::{LayerStand, PassCount, layer_stands, pass_counts};
+use super::site::{DropStand, drop_stands};
 use super::{Stage, StageState};
-use crate::buildup::Layer;
+use crate::buildup::{Layer, Use};
+use crate::compaction::DropVerdict;
 use crate::diary::Checked;
 use crate::plan::unanswered;
 use crate::units::Length;
@@ -50,11 +53,14 @@ impl StageStand {
 pub fn stages(state: &JobState) -> Vec<StageStand> {
     let layers = layer_stands(state);
     let passes = pass_counts(state);
+    let drops = drop_stands(state);
+    let concrete = concrete_stands(state);
+    let known = Known { layers: &layers, passes: &passes, drops: &drops, concrete: &concrete };
     let mut open_before = false;
     Stage::in_order(state.plan.r#use)
         .into_iter()
         .map(|stage| {
-            let gate = gate(stage, state, &layers, &passes);
+            let gate = gate(stage, state, &known);
             let closing = state.closings.get(&stage).cloned();
             let state = match &closing {
                 Some(Closing { done: true, reason, .. }) if reason.is_empty() => StageState::Done,
@@ -79,13 +85,26 @@ pub fn next(stages: &[StageStand]) -> Phrase {
     }
 }
 
-fn gate(
-    stage: Stage,
-    state: &JobState,
-    layers: &[LayerStand],
-    passes: &[PassCount],
-) -> Vec<Evidence> {
-    let of = |layer: Layer| layers.iter().filter(move |stand| stand.layer == layer);
+/// What the gates look at, worked out once.
+struct Known<'a> {
+    layers: &'a [LayerStand],
+    passes: &'a [PassCount],
+    drops: &'a [DropStand],
+    concrete: &'a [ConcreteStand],
+}
+
+impl<'a> Known<'a> {
+    fn of(&self, layer: Layer) -> impl Iterator<Item = &'a LayerStand> + use<'a> {
+        self.layers.iter().filter(move |stand| stand.layer == layer)
+    }
+
+    /// Passes, and the drop test where one was made.
+    fn compacted(&self, stand: &LayerStand) -> impl Iterator<Item = Evidence> + use<'a> {
+        std::iter::once(passed(stand, self.passes)).chain(settled(stand, self.drops))
+    }
+}
+
+fn gate(stage: Stage, state: &JobState, known: &Known) -> Vec<Evidence> {
     match stage {
         Stage::BeforeStart => {
             let mut lines = vec![answered(state, Checked::ServicesMarked)];
@@ -95,26 +114,31 @@ fn gate(
             lines.push(photographed(state, stage));
             lines
         }
-        Stage::Excavate => of(Layer::Formation).flat_map(dips).collect(),
+        Stage::Excavate => known.of(Layer::Formation).flat_map(dips).collect(),
         Stage::CompactFormation => {
-            let mut lines = vec![answered(state, Checked::SoftSpotsDone)];
-            lines.extend(of(Layer::Formation).map(|stand| passed(stand, passes)));
+            let mut lines = vec![soft_spots(state)];
+            lines.extend(known.of(Layer::Formation).flat_map(|stand| known.compacted(stand)));
             lines.push(photographed(state, stage));
             lines
         }
-        Stage::SubBase => of(Layer::SubBase)
-            .flat_map(|lift| {
-                let passed = passed(lift, passes);
-                std::iter::once(passed).chain(dips(lift))
-            })
+        Stage::SubBase => known
+            .of(Layer::SubBase)
+            .flat_map(|lift| known.compacted(lift).chain(dips(lift)))
             .chain([photographed(state, stage)])
             .collect(),
-        Stage::Screed => of(Layer::Bed).flat_map(dips).collect(),
-        Stage::Joint => of(Layer::Surface).map(|stand| passed(stand, passes)).collect(),
+        Stage::Screed => known.of(Layer::Bed).flat_map(dips).chain(rained_on(state)).collect(),
+        Stage::Joint => {
+            let lines = known.of(Layer::Surface).flat_map(|stand| known.compacted(stand));
+            hardened(known.concrete, PLATE_HOURS, "plate").into_iter().chain(lines).collect()
+        }
         Stage::RestrainEdges if state.plan.edges.haunch => vec![photographed(state, stage)],
         Stage::RestrainEdges | Stage::Bed | Stage::Lay | Stage::Cut => Vec::new(),
         Stage::HandOver => {
-            let mut lines: Vec<Evidence> = of(Layer::Surface).flat_map(dips).collect();
+            let mut lines: Vec<Evidence> = known.of(Layer::Surface).flat_map(dips).collect();
+            lines.extend(snags(state));
+            if state.plan.r#use == Use::Car {
+                lines.extend(hardened(known.concrete, CARS_HOURS, "cars"));
+            }
             lines.push(answered(state, Checked::CareExplained));
             lines.push(Evidence {
                 met: !state.records.is_empty(),
@@ -125,6 +149,66 @@ fn gate(
         }
         Stage::ReturnVisit => vec![answered(state, Checked::JointsToppedUp)],
     }
+}
+
+/// A line with a count that no person answers.
+fn counted(met: bool, code: &str, count: usize) -> Evidence {
+    let says = Phrase::new(code, [("count", (count as f64).into())]);
+    Evidence { met, says, check: None }
+}
+
+/// Soft spots that were logged are filled; where none was, somebody has looked.
+fn soft_spots(state: &JobState) -> Evidence {
+    let (all, open) = (state.site.soft_spots.len(), state.site.open_spots().count());
+    match (all, open) {
+        (0, _) => answered(state, Checked::SoftSpotsDone),
+        (_, 0) => counted(true, "gate.soft_spots_filled", all),
+        _ => counted(false, "next.soft_spots_open", open),
+    }
+}
+
+/// It rained on the open bed: somebody has looked at it since. No line where it stayed dry.
+fn rained_on(state: &JobState) -> Option<Evidence> {
+    let begun = state.dips.iter().filter(|d| d.dip.layer == Layer::Bed).map(|d| d.at).min()?;
+    let wet = state.site.wet_since(begun)?;
+    let seen = state.checks.get(&Checked::BedDry).is_some_and(|(at, _)| *at >= wet);
+    let says = phrase_if(seen, "gate.bed_dry", "next.bed_dry");
+    Some(Evidence { met: seen, says, check: Some(Checked::BedDry) })
+}
+
+/// Edge concrete is old enough for a load; no line where none was logged.
+fn hardened(concrete: &[ConcreteStand], age: f64, load: &str) -> Option<Evidence> {
+    let youngest = concrete.iter().min_by(|a, b| a.age_hours.total_cmp(&b.age_hours))?;
+    let met = youngest.age_hours >= age;
+    let code = match (met, youngest.hours_to(age)) {
+        (true, _) => format!("gate.concrete_{load}"),
+        (false, Some(_)) => format!("next.concrete_{load}"),
+        (false, None) => "next.concrete_cold".to_owned(),
+    };
+    let values = [
+        ("age", youngest.age_hours.floor().into()),
+        ("hours", youngest.hours_to(age).unwrap_or(0.0).ceil().into()),
+        ("temperature", youngest.temperature_c.into()),
+    ];
+    Some(Evidence { met, says: Phrase::new(&code, values), check: None })
+}
+
+/// Snags are put right; no line where there was none.
+fn snags(state: &JobState) -> Option<Evidence> {
+    let (all, open) = (state.site.snags.len(), state.site.open_snags().count());
+    match (all, open) {
+        (0, _) => None,
+        (_, 0) => Some(counted(true, "gate.snags", all)),
+        _ => Some(counted(false, "next.snags", open)),
+    }
+}
+
+/// The drop test shows that the plate does no more; no line where none was made.
+fn settled(stand: &LayerStand, drops: &[DropStand]) -> Option<Evidence> {
+    let here = |test: &&DropStand| (test.layer, test.lift) == (stand.layer, stand.lift);
+    let answer = drops.iter().find(here)?.answer.as_ref()?;
+    let met = answer.verdict == DropVerdict::Done;
+    Some(Evidence { met, says: answer.says.clone(), check: None })
 }
 
 fn phrase_if(met: bool, yes: &str, no: &str) -> Phrase {
@@ -209,6 +293,10 @@ fn dips(stand: &LayerStand) -> Vec<Evidence> {
     }
     let right = match stand.standing_out {
         0 => line(true, "gate.none_out", stand.standing),
+        // What was dug too deep is not put right: stone fills it.
+        out if stand.layer == Layer::Formation && stand.standing_high == 0 => {
+            line(false, "next.overdug", out)
+        }
         out => line(false, "next.out", out),
     };
     let thin = stand.thin().map(|short| {

@@ -4,10 +4,11 @@ use geo::Polygon;
 
 use super::fold::{DipTaken, JobState};
 use crate::buildup::{Layer, Tolerance};
+use crate::diary::Pass;
 use crate::ground::{Thickness, ThicknessOver, farthest};
 use crate::levels::{Pin, StringLine, Word};
 use crate::outline::{CHORD_TOLERANCE, Point, distance};
-use crate::units::Length;
+use crate::units::{Duration, Length};
 
 /// A layer, or one lift of the sub-base, as measured.
 #[derive(Debug, Clone, PartialEq)]
@@ -30,6 +31,8 @@ pub struct LayerStand {
     pub standing: u32,
     /// Of these, outside the tolerance.
     pub standing_out: u32,
+    /// Of these, too high.
+    pub standing_high: u32,
     /// The fewest dips that can cover it.
     pub wanted: u32,
     /// The widest part of it without a dip; none before the first dip.
@@ -95,6 +98,9 @@ pub struct PassCount {
     pub still_moving: Option<bool>,
     /// When the first and the last were made.
     pub between: [chrono::DateTime<chrono::FixedOffset>; 2],
+    /// How many came sooner after the one before than this machine can go over the layer; none where
+    /// that is not known.
+    pub quick: Option<u32>,
 }
 
 /// A dip of the layer below is of the same place within this (our default).
@@ -187,6 +193,7 @@ fn stand(
         out: dips - r#in,
         standing: count(standing.iter()),
         standing_out: count(standing.iter().filter(|d| d.word != Word::Right)),
+        standing_high: count(standing.iter().filter(|d| d.word == Word::High)),
         wanted: LEAST_DIPS,
         gap: gap(state, &standing, shape),
         below,
@@ -196,8 +203,7 @@ fn stand(
 }
 
 /// The thickness of a layer over the whole paving, from its dips that stand and those of the layer
-/// below; none for the formation, and where the dips of either lie in one line or are fewer than
-/// three.
+/// below; none for the formation, and where either was dipped at no more than one place.
 pub fn thickness(state: &JobState, stand: &LayerStand) -> Option<Thickness> {
     let heights = |step| -> Vec<(Point, Length)> {
         let standing = dips_of(state, step).filter(|dip| !dip.superseded);
@@ -248,6 +254,11 @@ fn nearest<'a>(dips: &[&'a DipTaken], to: &DipTaken) -> Option<&'a DipTaken> {
         .filter(|d| away(d) <= THICKNESS_REACH)
 }
 
+/// The least time of a pass; none where the machine's width is not in the plan.
+fn least_time(state: &JobState, pass: &Pass) -> Option<Duration> {
+    state.plan.pass_time(pass.layer, state.plan.kit.plant_named(&pass.plant)?)
+}
+
 /// Passes by layer, lift and machine, in order of the layers.
 pub fn pass_counts(state: &JobState) -> Vec<PassCount> {
     let mut counts: Vec<PassCount> = Vec::new();
@@ -262,6 +273,10 @@ pub fn pass_counts(state: &JobState) -> Vec<PassCount> {
         if let Some(count) = known {
             count.done += 1;
             count.still_moving = pass.still_moving.or(count.still_moving);
+            if let (Some(quick), Some(least)) = (&mut count.quick, least_time(state, pass)) {
+                let since = (made.at - count.between[1]).num_milliseconds();
+                *quick += u32::from(Duration::from_h(since as f64 / 3.6e6) < least);
+            }
             count.between = [count.between[0].min(made.at), count.between[1].max(made.at)];
         } else {
             counts.push(PassCount {
@@ -271,6 +286,7 @@ pub fn pass_counts(state: &JobState) -> Vec<PassCount> {
                 done: 1,
                 still_moving: pass.still_moving,
                 between: [made.at, made.at],
+                quick: least_time(state, pass).map(|_| 0),
             });
         }
     }

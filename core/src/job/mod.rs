@@ -1,16 +1,21 @@
 //! The job model: plan and diary folded into what stands now. Pure.
 
 mod accept;
+mod accept_site;
+mod concrete;
 mod delivered;
 mod exposure;
 mod fold;
 mod gate;
 mod layers;
 mod own_rates;
+mod plate;
+mod site;
 mod stage;
 mod stand;
 
 pub use accept::{Target, accept, dip_target};
+pub use concrete::{CARS_HOURS, ConcreteStand, PLATE_HOURS, concrete_stands};
 pub use delivered::{TickedLine, TickedOrder, amount_says, missing_says, ticked_order};
 pub use exposure::{PersonDay, Run, person_days};
 pub(crate) use fold::find_string;
@@ -24,5 +29,7 @@ pub use layers::{
     thickness_over,
 };
 pub use own_rates::{OwnRate, own_rates};
+pub use plate::{KEEP_BACK, PlateRegion, plate_region};
+pub use site::{DropStand, Found, Logged, SiteLog, drop_stands};
 pub use stage::{Stage, StageState};
 pub use stand::{MaterialStand, material_stands};

@@ -160,7 +160,7 @@ impl Side {
     }
 
     /// Points along the side from its start, its end left out, chords within a tolerance.
-    pub(super) fn points(&self, tolerance: Length, into: &mut Vec<Point>) {
+    pub(crate) fn points(&self, tolerance: Length, into: &mut Vec<Point>) {
         into.push(self.start.point);
         let Some(radius) = self.radius() else { return };
         let widest = 2.0 * (1.0 - (tolerance / radius).min(1.0)).acos();

@@ -6,15 +6,15 @@ use chrono::{DateTime, FixedOffset};
 use uuid::Uuid;
 
 use super::data::{
-    Exception, Record, RecordDelivery, RecordLayer, RecordPasses, RecordPhoto, RecordSignature,
-    RecordStage, SurfaceLevel,
+    Exception, Record, RecordDelivery, RecordLayer, RecordNote, RecordPasses, RecordPhoto,
+    RecordSignature, RecordStage, SurfaceLevel,
 };
-use crate::api::{defaults, dip_view, drawing, says, section, spread};
+use crate::api::{defaults, dip_view, drawing, place, says, section, spread};
 use crate::buildup::{Layer, Use};
 use crate::diary::{Body, ChainFault, Entry, Role, SignedPaper, check_chains};
 use crate::job::{
-    DipTaken, JobState, LayerStand, PassCount, Stage, StageStand, StageState, Struck, layer_stands,
-    pass_counts, stages,
+    DipTaken, JobState, LayerStand, PassCount, Stage, StageStand, StageState, Struck, drop_stands,
+    layer_stands, pass_counts, stages,
 };
 use crate::levels::Word;
 use crate::outline::distance;
@@ -78,6 +78,7 @@ pub fn build(
         surface: surface(state),
         deliveries: deliveries(state),
         photos: photos(state),
+        site: site(state, entries),
         exceptions: standing_exceptions(&open, &changed)
             .map(|(kind, text)| Exception {
                 at: made_at.to_rfc3339(),
@@ -347,6 +348,41 @@ fn undone(entry: &Entry, struck: &Struck, entries: &[Entry]) -> bool {
 /// What differs from the plan, in the order it happened: dips outside the tolerance (those put
 /// right as well), gates passed with a reason, entries struck, plans changed, late entries, and a
 /// clock that was set back. Slips undone at once are counted in one line at the end.
+/// What was noted of ground, weather and concrete, in the diary's order.
+fn site(state: &JobState, entries: &[Entry]) -> Vec<RecordNote> {
+    let of_site = |entry: &&Entry| {
+        !state.struck.contains_key(&entry.id)
+            && matches!(
+                entry.read(),
+                Ok(Body::SoftSpot(_)
+                    | Body::SoftSpotFilled(_)
+                    | Body::Weather(_)
+                    | Body::Spread(_)
+                    | Body::EdgeConcrete(_)
+                    | Body::Snag(_)
+                    | Body::SnagClosed(_))
+            )
+    };
+    let noted = entries.iter().filter(of_site).map(|entry| RecordNote {
+        at: entry.at.to_rfc3339(),
+        who: entry.who.clone(),
+        text: says(entry, state, false).text,
+    });
+    let drops = drop_stands(state).into_iter().filter_map(|test| {
+        let last = state.site.drop_rounds.iter().rfind(|round| round.what.layer == test.layer)?;
+        let values = [
+            ("where", place(test.layer, test.lift).into()),
+            ("says", test.answer?.says.text.into()),
+        ];
+        Some(RecordNote {
+            at: last.at.to_rfc3339(),
+            who: last.who.clone(),
+            text: Phrase::new("record.drop_test", values).text,
+        })
+    });
+    noted.chain(drops).collect()
+}
+
 fn exceptions(state: &JobState, entries: &[Entry]) -> Vec<Exception> {
     let mut list = Vec::new();
     let mut slips: Vec<&Entry> = Vec::new();
@@ -399,6 +435,12 @@ fn exceptions(state: &JobState, entries: &[Entry]) -> Vec<Exception> {
                 }
             }
             Ok(Body::Change(_)) => add("exception.change", sentence),
+            Ok(Body::SoftSpot(_)) if state.site.open_spots().any(|s| s.found.entry == entry.id) => {
+                add("exception.open", sentence);
+            }
+            Ok(Body::Snag(_)) if state.site.open_snags().any(|s| s.found.entry == entry.id) => {
+                add("exception.open", sentence);
+            }
             Err(_) => add("exception.unread", sentence),
             Ok(_) => {}
         }
@@ -431,10 +473,9 @@ fn slips_in_one_line(slips: &[&Entry]) -> Option<Exception> {
 fn not_measured(state: &JobState, stands: &[LayerStand], passes: &[PassCount]) -> Vec<String> {
     let mut list = Vec::new();
     let mut say = |code: &str, stand: &LayerStand| {
-        let place = crate::api::place(stand.layer, stand.lift);
+        let at = place(stand.layer, stand.lift);
         let gap = stand.gap.as_ref().map_or(0.0, |gap| (gap.radius.to_m() * 10.0).round() / 10.0);
-        let values =
-            [("where", place.into()), ("count", stand.missing().into()), ("gap", gap.into())];
+        let values = [("where", at.into()), ("count", stand.missing().into()), ("gap", gap.into())];
         list.push(Phrase::new(code, values).text);
     };
     for stand in stands {

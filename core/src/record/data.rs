@@ -57,6 +57,9 @@ pub struct Record {
     pub deliveries: Vec<RecordDelivery>,
     /// Photos in order, by stage.
     pub photos: Vec<RecordPhoto>,
+    /// What was noted of ground, weather and concrete, in order.
+    #[serde(default)]
+    pub site: Vec<RecordNote>,
     /// What differs from the plan, in the open.
     pub exceptions: Vec<Exception>,
     /// Stages before the handing over that are not closed.
@@ -164,6 +167,17 @@ pub struct RecordPhoto {
     pub at: String,
     /// Who took it.
     pub who: String,
+}
+
+/// Something noted on the site.
+#[derive(Debug, Clone, Serialize, Deserialize)]
+pub struct RecordNote {
+    /// When, RFC 3339 with offset.
+    pub at: String,
+    /// Who.
+    pub who: String,
+    /// A sentence.
+    pub text: String,
 }
 
 /// Something that differs from the plan.

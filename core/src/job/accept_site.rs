@@ -1,0 +1,106 @@
+//! What may be logged of the site besides dips and passes.
+
+use super::accept::{is_sha256, lift_problems, place_problems, text};
+use super::fold::JobState;
+use crate::buildup::Layer;
+use crate::diary::{Body, DropRound};
+
+/// Air is between these, degrees Celsius.
+const AIR_C: std::ops::RangeInclusive<f64> = -40.0..=60.0;
+/// A soft spot is dug out no deeper than this by hand, millimetres.
+const DEEPEST_SPOT_MM: f64 = 2000.0;
+/// Stone or sand lies no thicker than this loose, millimetres.
+const THICKEST_LOOSE_MM: f64 = 1000.0;
+/// A tape in a dig reads no more than this, millimetres.
+const LONGEST_READING_MM: f64 = 5000.0;
+/// Places of a drop test.
+const DROP_PLACES: std::ops::RangeInclusive<usize> = 3..=100;
+
+/// Every problem of an entry about the site.
+pub(super) fn site_problems(
+    state: &JobState,
+    body: &Body,
+    refuse: &mut impl FnMut(&str, &str, &str),
+) {
+    match body {
+        Body::SoftSpot(spot) => {
+            place_problems(state, "/place", &spot.place, refuse);
+            text("/text", &spot.text, false, refuse);
+        }
+        Body::SoftSpotFilled(filled) => {
+            let found = |spot: &&_| {
+                let spot: &super::Found<_, _> = spot;
+                spot.found.entry == filled.spot
+            };
+            match state.site.soft_spots.iter().find(found) {
+                None => refuse("/spot", "there is no such soft spot", "a soft spot of this job"),
+                Some(spot) if spot.closed.is_some() => {
+                    refuse("/spot", "this soft spot is filled already", "one that is open");
+                }
+                Some(_) => {}
+            }
+            if !(0.0..=DEEPEST_SPOT_MM).contains(&filled.depth_mm) {
+                refuse("/depth_mm", "this is no depth of a soft spot", "from 0 to 2000 mm");
+            }
+            text("/with", &filled.with, true, refuse);
+        }
+        Body::Weather(weather) => {
+            temperature(weather.temperature_c, refuse);
+            text("/text", &weather.text, false, refuse);
+        }
+        Body::Spread(spread) => {
+            if !matches!(spread.layer, Layer::SubBase | Layer::Bed) {
+                refuse("/layer", "nothing is spread here", "the sub-base or the bed");
+            }
+            lift_problems(state, spread.layer, spread.lift, refuse);
+            if spread.loose_mm.is_some_and(|mm| !(mm > 0.0 && mm <= THICKEST_LOOSE_MM)) {
+                refuse("/loose_mm", "this is no thickness", "from 1 to 1000 mm");
+            }
+        }
+        Body::EdgeConcrete(concrete) => {
+            text("/where", &concrete.stretch, true, refuse);
+            temperature(Some(concrete.temperature_c), refuse);
+            text("/batch", &concrete.batch, false, refuse);
+        }
+        Body::DropRound(round) => drop_problems(state, round, refuse),
+        Body::Snag(snag) => {
+            text("/text", &snag.text, true, refuse);
+            if snag.photo.as_deref().is_some_and(|photo| !is_sha256(photo)) {
+                refuse("/photo", "this is no SHA-256", "64 hexadecimal digits of a kept photo");
+            }
+        }
+        Body::SnagClosed(closed) => {
+            let mut snags = state.site.snags.iter();
+            match snags.find(|snag| snag.found.entry == closed.snag) {
+                None => refuse("/snag", "there is no such snag", "a snag of this job"),
+                Some(snag) if snag.closed.is_some() => {
+                    refuse("/snag", "this snag is put right already", "one that is open");
+                }
+                Some(_) => {}
+            }
+            text("/text", &closed.text, true, refuse);
+        }
+        _ => {}
+    }
+}
+
+fn temperature(celsius: Option<f64>, refuse: &mut impl FnMut(&str, &str, &str)) {
+    if celsius.is_some_and(|celsius| !AIR_C.contains(&celsius)) {
+        refuse("/temperature_c", "the air is not so cold or so warm", "from -40 to 60 °C");
+    }
+}
+
+fn drop_problems(state: &JobState, round: &DropRound, refuse: &mut impl FnMut(&str, &str, &str)) {
+    lift_problems(state, round.layer, round.lift, refuse);
+    text("/plant", &round.plant, false, refuse);
+    if !DROP_PLACES.contains(&round.readings.len()) {
+        refuse("/readings", "too few or too many places", "3 places at least; 6 or more say more");
+    }
+    for (i, reading) in round.readings.iter().enumerate() {
+        place_problems(state, &format!("/readings/{i}/place"), &reading.place, refuse);
+        if !(0.0..=LONGEST_READING_MM).contains(&reading.reading_mm) {
+            let at = format!("/readings/{i}/reading_mm");
+            refuse(&at, "a tape does not read this in a dig", "from 0 to 5000 mm");
+        }
+    }
+}
