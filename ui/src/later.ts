@@ -7,6 +7,7 @@ export const LATER = {
   tables: () => import('./screens/Tables.svelte'),
   settings: () => import('./screens/Settings.svelte'),
   order: () => import('./screens/OrderList.svelte'),
+  delivery: () => import('./screens/Delivery.svelte'),
 } as const;
 
 /** Each table by its name. */

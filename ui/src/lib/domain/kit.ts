@@ -1,6 +1,7 @@
 import type { OwnKitView, OwnPlant, OwnVehicle, PlantKind, VehicleKind } from '../generated/types';
 import type { Reading } from '../state/question.svelte';
 import { given } from '../state/question.svelte';
+import { say } from '../words/say';
 
 /** A machine as it is typed. */
 export interface PlantTyped extends Record<string, string> {
@@ -39,6 +40,11 @@ const NUMBERS = {
   rating: 'rating', mass: 'mass_kg', contact: 'contact_m2', frame: 'frame_length_mm', width: 'width_mm', overlap: 'overlap_mm',
   speed: 'speed_m_per_min', shakes: 'vibration_m_s2',
 } as const satisfies Record<string, keyof OwnPlant>;
+
+/** What the width of a machine is of, by the unit of its rating. */
+export function widthOf(ratedIn: string): string {
+  return say(ratedIn === 'kg/m²' ? 'plant.plate_width' : ratedIn === 'kg' ? 'plant.foot_width' : 'plant.drum_width');
+}
 
 export const newPlant = (): PlantTyped => ({
   name: '', kind: 'vibrating_plate', rating: '', mass: '', contact: '', frame: '', width: '', overlap: '', speed: '', shakes: '', known: 'declared',

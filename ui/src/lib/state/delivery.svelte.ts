@@ -1,3 +1,4 @@
+import type { Trouble } from '../backend';
 import type { OrderLineView } from '../generated/types';
 import { numberOrText } from '../words/typed';
 import { Asked } from './asked.svelte';
@@ -6,6 +7,7 @@ import { drafts } from './drafts.svelte';
 import { isForm } from './form.svelte';
 import { openJob } from './job.svelte';
 import { buzz } from './phone';
+import { Reading } from './question.svelte';
 
 /** Where a delivery is of nothing that was ordered. */
 export const OTHER = 'other';
@@ -46,11 +48,18 @@ export class DeliveryInHand extends CameraPhoto {
     return this.lines.find((line) => line.what === this.values.line);
   }
 
+  /** What is wrong with the quantity before it is sent: it is no number. */
+  get noNumber(): Trouble | undefined {
+    const reading = new Reading();
+    reading.maybe('/quantity', this.values.quantity);
+    return reading.problems[0];
+  }
+
   /** Whether what has to be said is said. */
   get ready(): boolean {
     const { line, what, quantity, unit } = this.values;
     const named = line === OTHER ? what.trim() !== '' : this.line !== undefined;
-    return named && quantity.trim() !== '' && unit !== '';
+    return named && quantity.trim() !== '' && this.noNumber === undefined && unit !== '';
   }
 
   save(): void {

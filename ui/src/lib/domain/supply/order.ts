@@ -14,8 +14,12 @@ export function goodsName(what: Goods): string {
   return say(`bought.${what}`);
 }
 
-/** An amount in its measure, in words: tonnes from one up, else kilograms. */
+/** An amount in its measure, in words that stay together: tonnes from one up, else kilograms. */
 export function amountWords(value: number, measure: Measure): string {
+  return inWords(value, measure).replace(' ', '\u00a0');
+}
+
+function inWords(value: number, measure: Measure): string {
   switch (measure) {
     case 'pieces':
       return upTo(Math.ceil(value - SAME), 0);
