@@ -11,12 +11,15 @@ import { drawing } from './walks/drawing.mjs';
 import { everyScreen } from './walks/every-screen.mjs';
 import { measuring } from './walks/measuring.mjs';
 import { notes } from './walks/notes.mjs';
+import { orders } from './walks/orders.mjs';
 import { papers } from './walks/papers.mjs';
 import { passes } from './walks/passes.mjs';
 import { photos } from './walks/photos.mjs';
 import { plans } from './walks/plans.mjs';
+import { ownThings } from './walks/settings.mjs';
 import { stages } from './walks/stages.mjs';
 import { tables } from './walks/tables.mjs';
+import { trade } from './walks/trade.mjs';
 import { ways } from './walks/way-back.mjs';
 
 const [url, out, folder] = process.argv.slice(2);
@@ -24,7 +27,7 @@ const phone = await Phone.open(url, out, folder);
 let [passed, failed] = [0, 0];
 const walks = [
   ...begin, ...dips, ...passes, ...photos, ...notes, ...stages, ...diary, ...papers, ...ways, ...device,
-  ...drawing, ...plans, ...tables, ...measuring, ...everyScreen,
+  ...drawing, ...plans, ...tables, ...trade, ...measuring, ...orders, ...ownThings, ...everyScreen,
 ];
 try {
   for (const [name, walk] of walks) {

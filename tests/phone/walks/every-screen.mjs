@@ -10,8 +10,10 @@ const WAYS = {
 
 const OF_A_JOB = [
   '', '/drawing', '/diary', '/papers', '/dip', '/pass', '/photo', '/note', '/delivery', '/stage/sub_base', '/plan',
-  '/tables', '/tables/levels', '/tables/curve', '/plan/shape', '/plan/levels', '/plan/layers', '/plan/blocks', '/plan/check',
+  '/order', '/tables', '/tables/levels', '/tables/curve', '/plan/shape', '/plan/levels', '/plan/layers', '/plan/blocks', '/plan/check',
 ];
+
+const TRADE = ['fall', 'passes', 'drop', 'mix', 'swell', 'vibration'];
 
 /** The sample job, which has something of everything. */
 async function sample(phone) {
@@ -21,7 +23,7 @@ async function sample(phone) {
 
 async function lookAt(phone, way) {
   const job = await sample(phone);
-  for (const [name, hash] of [['shelf', ''], ['new', '#/new'], ['tables', '#/tables'], ...OF_A_JOB.map((h) => [`job${h.replaceAll('/', '-')}`, `#/job/${job}${h}`])]) {
+  for (const [name, hash] of [['shelf', ''], ['new', '#/new'], ['tables', '#/tables'], ['settings', '#/settings'], ...TRADE.map((t) => [`table-${t}`, `#/tables/${t}`]), ...OF_A_JOB.map((h) => [`job${h.replaceAll('/', '-')}`, `#/job/${job}${h}`])]) {
     await phone.goto(hash);
     await phone.page.waitForLoadState('networkidle');
     await phone.look(`${way}-${name}`);
@@ -64,7 +66,7 @@ export const everyScreen = [
     for (const how of [{}, { viewport: narrow, screen: narrow }]) {
       await phone.hold(how);
       const job = await sample(phone);
-      for (const place of ['#/tables', '#/tables/levels', '#/tables/curve', '#/new/shape', '#/new/levels', `#/job/${job}/plan/shape`, `#/job/${job}/drawing`, `#/job/${job}/dip`]) {
+      for (const place of ['#/tables', '#/tables/levels', '#/tables/curve', ...TRADE.map((t) => `#/tables/${t}`), '#/settings', '#/new/shape', '#/new/levels', `#/job/${job}/plan/shape`, `#/job/${job}/drawing`, `#/job/${job}/dip`, `#/job/${job}/order`, `#/job/${job}/delivery`]) {
         await phone.goto(place);
         await phone.page.waitForLoadState('networkidle');
         assert.deepEqual(await small(phone), [], place);

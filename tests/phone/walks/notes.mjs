@@ -24,17 +24,18 @@ export const notes = [
   ['a delivery in each unit that is offered', async (phone) => {
     const job = await phone.job();
     await more(phone, 'delivery');
-    await phone.the('delivery-what').waitFor();
+    await phone.the('delivery-line').waitFor();
     await phone.look('15-delivery');
     const offered = await phone.the('delivery-unit').evaluate((unit) => [...unit.options].map((o) => o.value).filter(Boolean));
     assert.ok(offered.length >= 4, offered.join());
     for (const unit of offered) {
       await phone.goto(`#/job/${job}/delivery`);
+      await phone.the('delivery-line').selectOption('other');
       await phone.the('delivery-what').fill('Type 1');
       await phone.the('delivery-quantity').fill('4.2');
       await phone.the('delivery-unit').selectOption(unit);
       await phone.tap('delivery-keep');
-      await phone.the('next').or(phone.the('fault')).first().waitFor();
+      await phone.the('order').or(phone.the('fault')).first().waitFor();
       assert.equal(await phone.the('fault').count(), 0, `${unit} is offered and not taken`);
     }
     assert.equal((await phone.standing(job, 'delivery')).length, offered.length);

@@ -1,5 +1,5 @@
-import { backend } from '../backend';
 import type { JobView, Stage } from '../generated/types';
+import { CameraPhoto } from './camera.svelte';
 import { drafts } from './drafts.svelte';
 import { openJob } from './job.svelte';
 import { buzz } from './phone';
@@ -16,51 +16,17 @@ const isKept = (value: unknown): value is Kept | null =>
   value === null || (typeof value === 'object' && 'stage' in value && 'caption' in value);
 
 /** A photo on its way into the diary: taken, kept on disk, captioned, logged. */
-export class PhotoInHand {
+export class PhotoInHand extends CameraPhoto {
   stage = $state<Stage>('before_start');
   caption = $state('');
-  /** The kept bytes, once there are some. */
-  sha256 = $state<string | null>(null);
-  /** Taken while the phone had closed the app. */
-  left = $state(false);
-
-  private awaited = false;
   private readonly draft: string;
 
   constructor(view: JobView) {
+    super();
     this.draft = `photo.${view.id}`;
     this.stage = view.stage;
     const kept = drafts.read<Kept | null>(this.draft, null, isKept);
     if (kept) Object.assign(this, { stage: kept.stage, caption: kept.caption, sha256: kept.sha256, awaited: kept.awaited ?? false });
-  }
-
-  /** On disk before the camera opens: the phone may end the app meanwhile. */
-  async beforeCamera(): Promise<void> {
-    this.awaited = true;
-    await drafts.keepNow(this.draft, this.kept());
-  }
-
-  /** Takes in hand what the camera took after the phone had closed the app; says whether there is any. */
-  async pickUp(): Promise<boolean> {
-    if (!this.awaited) return false;
-    this.awaited = false;
-    const kept = await backend.leftPhoto();
-    if (kept === null) return false;
-    this.left = true;
-    this.hold(kept.sha256);
-    return true;
-  }
-
-  /** Keeps the bytes that the camera gave. */
-  async take(file: File): Promise<void> {
-    const bytes = new Uint8Array(await file.arrayBuffer());
-    this.hold((await backend.keepPhoto(bytes)).sha256);
-  }
-
-  /** The camera was closed without a photo. */
-  notTaken(): void {
-    this.awaited = false;
-    this.save();
   }
 
   save(): void {
@@ -80,10 +46,8 @@ export class PhotoInHand {
     drafts.forget(this.draft);
   }
 
-  private hold(sha256: string): void {
-    this.sha256 = sha256;
-    this.awaited = false;
-    this.save();
+  protected saveNow(): Promise<void> {
+    return drafts.keepNow(this.draft, this.kept());
   }
 
   private kept(): Kept {

@@ -5,6 +5,7 @@ import { hrefOf, parseRoute, type Route } from './route';
 describe('the address of a screen', () => {
   const routes: Route[] = [
     { screen: 'shelf' },
+    { screen: 'settings' },
     { screen: 'tables', job: null },
     { screen: 'table', job: null, table: 'levels' },
     { screen: 'tables', job: '0191-ab' },
@@ -15,7 +16,9 @@ describe('the address of a screen', () => {
     { screen: 'plan', job: '0191-ab', step: 'check' },
     { screen: 'place', job: '0191-ab', place: 'today' },
     { screen: 'place', job: '0191-ab', place: 'papers' },
+    { screen: 'table', job: null, table: 'vibration' },
     { screen: 'tool', job: '0191-ab', tool: 'dip' },
+    { screen: 'order', job: '0191-ab' },
     { screen: 'stage', job: '0191-ab', stage: 'restrain_edges' },
   ];
 

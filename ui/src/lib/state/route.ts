@@ -13,7 +13,7 @@ export const STEPS = ['use', 'shape', 'levels', 'layers', 'blocks', 'check'] as 
 export type Step = (typeof STEPS)[number];
 
 /** The tables that work without a job, in their order on the page. */
-export const TABLES = ['levels', 'curve'] as const;
+export const TABLES = ['levels', 'curve', 'fall', 'passes', 'drop', 'mix', 'swell', 'vibration'] as const;
 export type Table = (typeof TABLES)[number];
 
 const STAGES: readonly Stage[] = [
@@ -24,11 +24,13 @@ const STAGES: readonly Stage[] = [
 /** Which screen is open. It lives in the address, so that the phone's own Back works. */
 export type Route =
   | { screen: 'shelf' }
+  | { screen: 'settings' }
   | { screen: 'tables'; job: string | null }
   | { screen: 'table'; job: string | null; table: Table }
   | { screen: 'plan'; job: string | null; step: Step }
   | { screen: 'place'; job: string; place: Place }
   | { screen: 'tool'; job: string; tool: Tool }
+  | { screen: 'order'; job: string }
   | { screen: 'stage'; job: string; stage: Stage };
 
 /** Reads an address. One that means nothing is the shelf. */
@@ -37,12 +39,14 @@ export function parseRoute(hash: string): Route {
   const [head, job, what, detail] = parts;
   if (head === 'new') return { screen: 'plan', job: null, step: stepOf(job) };
   if (head === 'tables') return tablesOf(null, job);
+  if (head === 'settings') return { screen: 'settings' };
   if (head !== 'job' || !job) return { screen: 'shelf' };
   if (what === undefined || what === '') return { screen: 'place', job, place: 'today' };
   const place = PLACES.find((p) => p === what);
   if (place) return { screen: 'place', job, place };
   if (what === 'plan') return { screen: 'plan', job, step: stepOf(detail) };
   if (what === 'tables') return tablesOf(job, detail);
+  if (what === 'order') return { screen: 'order', job };
   const tool = TOOLS.find((t) => t === what);
   if (tool) return { screen: 'tool', job, tool };
   const stage = what === 'stage' ? STAGES.find((s) => s === detail) : undefined;
@@ -55,6 +59,8 @@ export function hrefOf(route: Route): string {
   switch (route.screen) {
     case 'shelf':
       return '#/';
+    case 'settings':
+      return '#/settings';
     case 'tables':
       return route.job === null ? '#/tables' : `#/job/${encode(route.job)}/tables`;
     case 'table':
@@ -67,6 +73,8 @@ export function hrefOf(route: Route): string {
       return route.place === 'today' ? `#/job/${encode(route.job)}` : `#/job/${encode(route.job)}/${route.place}`;
     case 'tool':
       return `#/job/${encode(route.job)}/${route.tool}`;
+    case 'order':
+      return `#/job/${encode(route.job)}/order`;
     case 'stage':
       return `#/job/${encode(route.job)}/stage/${route.stage}`;
   }

@@ -1,3 +1,4 @@
+import { supply } from './en-supply';
 import { survey } from './en-survey';
 import type { Catalogue } from './fill';
 
@@ -7,6 +8,7 @@ import type { Catalogue } from './fill';
  */
 export const en = {
   ...survey,
+  ...supply,
   app: 'Fairfall',
   again: 'Try again',
   close: 'Close',
@@ -217,17 +219,12 @@ export const en = {
   'when.now': 'now',
   'when.earlier': 'earlier',
   'when.at': 'Day and time',
-  'delivery.what': 'What came',
+  'delivery.what': 'What it is',
   'delivery.quantity': 'How much',
   'delivery.unit': 'Unit',
   'delivery.ticket': 'Ticket',
   'delivery.ticket_hint': 'Its number, if there is one.',
   'delivery.keep': 'Put it in the diary',
-  'goods.stone': 'sub-base stone',
-  'goods.bed_sand': 'bed sand',
-  'goods.blocks': 'blocks',
-  'goods.joint_sand': 'joint sand',
-  'goods.concrete': 'concrete',
   'unit.choose': 'choose',
   'unit.t': 't',
   'unit.kg': 'kg',

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 
-import { clockOf, dayInWords, dayOf, metres, metresUp, upTo, wholeMm, withOffset } from './measure';
+import { clockOf, dayInWords, dayOf, metres, metresUp, today, upTo, wholeMm, withOffset } from './measure';
 
 describe('measures on the screen', () => {
   it('shows whole millimetres and no negative nothing', () => {
@@ -31,6 +31,11 @@ describe('times as they were on site', () => {
     expect(dayOf(time)).toBe('2026-04-07');
     expect(clockOf(time)).toBe('23:45');
     expect(dayInWords(dayOf(time))).toBe('Tuesday 7 April 2026');
+  });
+
+  it('knows today by the place, not by Greenwich', () => {
+    expect(today(new Date(2026, 3, 7, 0, 5))).toBe('2026-04-07');
+    expect(today(new Date(2026, 11, 31, 23, 55))).toBe('2026-12-31');
   });
 
   it('gives a typed time this phone\'s offset', () => {

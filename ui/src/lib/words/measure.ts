@@ -33,6 +33,12 @@ export function dayOf(time: string): string {
   return time.slice(0, 10);
 }
 
+/** Today by this phone's clock and place. */
+export function today(now = new Date()): string {
+  const two = (n: number) => String(n).padStart(2, '0');
+  return `${now.getFullYear()}-${two(now.getMonth() + 1)}-${two(now.getDate())}`;
+}
+
 /** Hours and minutes as they were on site. */
 export function clockOf(time: string): string {
   return time.slice(11, 16);
