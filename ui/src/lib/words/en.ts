@@ -1,4 +1,5 @@
 import { survey } from './en-survey';
+import { supplyPlan } from './en-supply-plan';
 import type { Catalogue } from './fill';
 
 /**
@@ -7,6 +8,7 @@ import type { Catalogue } from './fill';
  */
 export const en = {
   ...survey,
+  ...supplyPlan,
   app: 'Fairfall',
   again: 'Try again',
   close: 'Close',

@@ -21,3 +21,9 @@ export function defaultName(key: string): string {
 export function statusWords(status: string): string {
   return sayOr(`status.${status}`, status);
 }
+
+/** How many figures of a group are the person's own, in words. */
+export function ownSays(typed: readonly string[]): string {
+  const count = typed.filter((text) => text.trim() !== '').length;
+  return count ? say('group.own', { count }) : say('group.usual');
+}
