@@ -4,6 +4,7 @@ import { join } from 'node:path';
 
 import { Phone } from './phone.mjs';
 import { begin } from './walks/begin.mjs';
+import { buildUp } from './walks/build-up.mjs';
 import { device } from './walks/device.mjs';
 import { diary } from './walks/diary.mjs';
 import { dips } from './walks/dips.mjs';
@@ -27,7 +28,7 @@ const phone = await Phone.open(url, out, folder);
 let [passed, failed] = [0, 0];
 const walks = [
   ...begin, ...dips, ...passes, ...photos, ...notes, ...stages, ...diary, ...papers, ...ways, ...device,
-  ...drawing, ...plans, ...tables, ...trade, ...measuring, ...orders, ...ownThings, ...everyScreen,
+  ...drawing, ...plans, ...tables, ...trade, ...measuring, ...buildUp, ...orders, ...ownThings, ...everyScreen,
 ];
 try {
   for (const [name, walk] of walks) {

@@ -1,5 +1,6 @@
 import { supply } from './en-supply';
 import { survey } from './en-survey';
+import { supplyPlan } from './en-supply-plan';
 import type { Catalogue } from './fill';
 
 /**
@@ -9,6 +10,7 @@ import type { Catalogue } from './fill';
 export const en = {
   ...survey,
   ...supply,
+  ...supplyPlan,
   app: 'Fairfall',
   again: 'Try again',
   close: 'Close',

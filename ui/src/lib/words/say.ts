@@ -22,3 +22,8 @@ export function sayPhrase(phrase: Phrase): string {
 export function sayOr(key: string, fallback: string, values?: Values): string {
   return fill(catalogue, key, values) ?? fallback;
 }
+
+/** The words for what the core says without the list that it ends with, where there are such words. */
+export function sayShort(phrase: Phrase): string {
+  return sayOr(`${phrase.code}_short`, sayPhrase(phrase));
+}

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 
-import { areasOf, isChecked, residualsOf, sidesOf, toAnswer } from './answer';
+import { areasOf, batchesOf, isChecked, residualsOf, sidesOf, toAnswer } from './answer';
 
 const tape = (from: string, to: string) => ({ from, to, measured_m: 5, computed_m: 5, residual_mm: 0, allowed_mm: 10, within: true });
 
@@ -26,6 +26,17 @@ describe('what the core says of a shape', () => {
     expect(areasOf({ offsets: null })).toBeNull();
     expect(sidesOf({ sides: [{ side: '1', length_m: 3 }] })).toEqual([{ side: '1', length_m: 3 }]);
     expect(sidesOf(undefined)).toEqual([]);
+  });
+
+  it('says batches of what is mixed here, by the parts there are', () => {
+    const parts = { cement_kg: 48, sand_kg: 150, stone_kg: 0, dye_kg: 4.4 };
+    const batch = { cement_kg: 24, sand_kg: 75, stone_kg: 0, dye_kg: 2.2 };
+    expect(batchesOf({ concrete: null, mortar: { m3: 0.1, batches: 2, all: parts, batch } })).toEqual([
+      { mix: 'mortar', m3: 0.1, count: 2, parts: [
+        { part: 'cement_kg', batch: 24, all: 48 }, { part: 'sand_kg', batch: 75, all: 150 }, { part: 'dye_kg', batch: 2.2, all: 4.4 },
+      ] },
+    ]);
+    expect(batchesOf(null)).toEqual([]);
   });
 
   it('asks for one answer to a caution, however often it stands', () => {

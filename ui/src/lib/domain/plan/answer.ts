@@ -42,3 +42,24 @@ export function toAnswer(answer: unknown): string[] {
   const codes = objectsOf(objectOf(answer).cautions).filter((c) => c.answer_needed === true).map((c) => typedOf(c.code));
   return [...new Set(codes)];
 }
+
+const PARTS = ['cement_kg', 'sand_kg', 'stone_kg', 'dye_kg'] as const;
+
+/** A mix that is made here: how much, in how many batches, and what goes into each. */
+export interface Batches {
+  mix: 'concrete' | 'mortar';
+  m3: number;
+  count: number;
+  parts: { part: (typeof PARTS)[number]; batch: number; all: number }[];
+}
+
+/** The concrete and the mortar of a plan's answer by batch; what comes mixed and what there is none of is left out. */
+export function batchesOf(answer: unknown): Batches[] {
+  return (['concrete', 'mortar'] as const).flatMap((mix) => {
+    const said = objectOf(objectOf(answer)[mix]);
+    if (!isObject(said.batch) || !isObject(said.all)) return [];
+    const [batch, all] = [said.batch, said.all];
+    const parts = PARTS.map((part) => ({ part, batch: Number(batch[part]), all: Number(all[part]) })).filter((p) => p.all > 0);
+    return [{ mix, m3: Number(said.m3), count: Number(said.batches), parts }];
+  });
+}

@@ -1,5 +1,6 @@
 import { plainNumber } from '../../words/fill';
 import { opening } from '../../words/measure';
+import type { Step } from '../../state/route';
 import { say, sayOr } from '../../words/say';
 import { placeOf } from './places';
 
@@ -14,10 +15,25 @@ export function defaultValue(value: unknown): string {
 
 /** The name of a default's key: that of its field. */
 export function defaultName(key: string): string {
-  return opening(placeOf(`/${key.replaceAll('.', '/')}`).words);
+  return opening(placed(key).words);
+}
+
+/** The page of the plan where a default can be given instead. */
+export function defaultPage(key: string): Step {
+  return placed(key).step;
+}
+
+function placed(key: string) {
+  return placeOf(`/${key.replaceAll('.', '/')}`);
 }
 
 /** How well a figure is known. */
 export function statusWords(status: string): string {
   return sayOr(`status.${status}`, status);
+}
+
+/** How many figures of a group are the person's own, in words. */
+export function ownSays(typed: readonly string[]): string {
+  const count = typed.filter((text) => text.trim() !== '').length;
+  return count ? say('group.own', { count }) : say('group.usual');
 }

@@ -1,9 +1,10 @@
 import { inList, isObject, merged, minus, number, objectOf, one, pruned, same, typedOf, unlessEmpty, type Json } from './json';
 import { emptyLevels, readLevels, sideOut, toAgainst, toGround, toSurface, type LevelsForm } from './levels';
 import { edgeEnd, emptyShape, readShape, toHoles, toOutline, type ShapeForm } from './shape';
+import { emptySupply, readSupply, toSupply, type SupplyForm } from './supply';
 
 /** A plan as typed. What is left empty is left out of the plan, and the core says what it takes instead. */
-export interface PlanForm extends ShapeForm, LevelsForm {
+export interface PlanForm extends ShapeForm, LevelsForm, SupplyForm {
   title: string;
   use: '' | 'foot' | 'car';
   customer: string;
@@ -13,6 +14,7 @@ export interface PlanForm extends ShapeForm, LevelsForm {
   cbr: string;
   bed: string;
   subBase: string;
+  surcharge: string;
   blockLength: string;
   blockWidth: string;
   blockDepth: string;
@@ -29,6 +31,9 @@ export interface PlanForm extends ShapeForm, LevelsForm {
   stoneDensity: string;
   bedDensity: string;
   jointDensity: string;
+  looseSand: string;
+  groundDensity: string;
+  topUp: string;
   blocksPercent: string;
   /** What is done about cautions that want an answer, by their code. */
   answers: Record<string, string>;
@@ -46,11 +51,12 @@ export type EdgeCourse = (typeof COURSES)[number];
 /** A form with nothing typed. */
 export function emptyForm(): PlanForm {
   return {
-    ...emptyShape(), ...emptyLevels(),
+    ...emptyShape(), ...emptyLevels(), ...emptySupply(),
     title: '', use: '', customer: '', place: '', by: '', soil: '', cbr: '',
-    bed: '', subBase: '', blockLength: '', blockWidth: '', blockDepth: '', joint: '', pattern: '', along: '',
+    bed: '', subBase: '', surcharge: '', blockLength: '', blockWidth: '', blockDepth: '', joint: '', pattern: '', along: '',
     course: '', restraint: '', overdig: '', held: [],
     swellLeast: '', swellMost: '', stoneDensity: '', bedDensity: '', jointDensity: '', blocksPercent: '',
+    looseSand: '', groundDensity: '', topUp: '',
     answers: {}, rest: {},
   };
 }
@@ -68,7 +74,7 @@ export function toPlan(form: PlanForm): Json {
     against: toAgainst(form.against),
     answers: unlessEmpty(Object.fromEntries(answers) as Json),
     ground: unlessEmpty({ ...toGround(form), soil: form.soil, cbr_percent: number(form.cbr) }),
-    layers: unlessEmpty({ bed_mm: number(form.bed), sub_base_mm: number(form.subBase) }),
+    layers: unlessEmpty({ bed_mm: number(form.bed), sub_base_mm: number(form.subBase), surcharge_mm: number(form.surcharge) }),
     block: unlessEmpty({
       length_mm: number(form.blockLength), width_mm: number(form.blockWidth),
       depth_mm: number(form.blockDepth), joint_mm: number(form.joint),
@@ -81,7 +87,10 @@ export function toPlan(form: PlanForm): Json {
     allowances: unlessEmpty({
       swell_percent: swell, sub_base_t_per_m3: number(form.stoneDensity), bed_t_per_m3: number(form.bedDensity),
       joint_sand_t_per_m3: number(form.jointDensity), blocks_percent: number(form.blocksPercent),
+      loose_sand_t_per_m3: number(form.looseSand), ground_t_per_m3: number(form.groundDensity),
+      joint_top_up_percent: number(form.topUp),
     }),
+    ...toSupply(form),
     parties: unlessEmpty({ customer: form.customer.trim(), place: form.place.trim(), by: form.by.trim() }),
   });
   return merged({ fairfall_plan: 1, ...form.rest }, typed);
@@ -116,12 +125,12 @@ function read(plan: Json): PlanForm {
   const shape = readShape(plan.outline, plan.holes);
   const answers = Object.entries(objectOf(plan.answers)).map(([code, text]) => [code, typedOf(text)]);
   return {
-    ...emptyForm(), ...shape, ...readLevels(plan, edgeEnd(shape)),
+    ...emptyForm(), ...shape, ...readLevels(plan, edgeEnd(shape)), ...readSupply(plan),
     title: typedOf(plan.title),
     use: one(plan.use, ['', 'foot', 'car'], ''),
     customer: typedOf(parties.customer), place: typedOf(parties.place), by: typedOf(parties.by),
     soil: typedOf(ground.soil), cbr: typedOf(ground.cbr_percent),
-    bed: typedOf(layers.bed_mm), subBase: typedOf(layers.sub_base_mm),
+    bed: typedOf(layers.bed_mm), subBase: typedOf(layers.sub_base_mm), surcharge: typedOf(layers.surcharge_mm),
     blockLength: typedOf(block.length_mm), blockWidth: typedOf(block.width_mm),
     blockDepth: typedOf(block.depth_mm), joint: typedOf(block.joint_mm),
     pattern: typedOf(bond.pattern),
@@ -131,6 +140,8 @@ function read(plan: Json): PlanForm {
     swellLeast: typedOf(swellLeast), swellMost: typedOf(swellMost),
     stoneDensity: typedOf(allowances.sub_base_t_per_m3), bedDensity: typedOf(allowances.bed_t_per_m3),
     jointDensity: typedOf(allowances.joint_sand_t_per_m3), blocksPercent: typedOf(allowances.blocks_percent),
+    looseSand: typedOf(allowances.loose_sand_t_per_m3), groundDensity: typedOf(allowances.ground_t_per_m3),
+    topUp: typedOf(allowances.joint_top_up_percent),
     answers: Object.fromEntries(answers) as Record<string, string>,
   };
 }

@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 
+import { defaultName } from './defaults';
 import { placeOf } from './places';
 
 describe('where a problem of the plan stands', () => {
@@ -21,13 +22,34 @@ describe('where a problem of the plan stands', () => {
     ['/allowances/swell_percent/0', 'layers', 'Swell of the ground when dug'],
     ['/edges/course', 'blocks', 'Course along free edges'],
     ['/block', 'blocks', 'Block'],
+    ['/specification', 'layers', 'Passes and lifts held against'],
+    ['/plant/1/contact_m2', 'layers', 'Machine 2, Contact area'],
+    ['/plant', 'layers', 'Plant'],
+    ['/vehicles/0/mass_t', 'layers', 'Vehicle 1, May carry'],
+    ['/bags/cement_kg', 'layers', 'Bags, Cement'],
+    ['/mixes/dye_percent', 'layers', 'Dye in the mortar'],
+    ['/membranes/under_bed/lap_mm', 'layers', 'Under the bed, Sheets lap by'],
+    ['/layers/surcharge_mm', 'layers', 'Sand spread loose beyond the bed'],
+    ['/allowances/ground_t_per_m3', 'layers', 'Ground, in the solid'],
+    ['/rates/lay_h_per_m2', 'layers', 'Hours, Bed and lay'],
+    ['/orders/currency', 'layers', 'Currency'],
+    ['/orders/allowance_percent/dye', 'layers', 'Ordered beyond the need, Dye'],
+    ['/orders/offers/0/price_minor', 'layers', 'Offer 1, One costs'],
+    ['/orders/offers/2', 'layers', 'Offer 3'],
   ])('%s is said in words, on its page', (pointer, step, words) => {
     expect(placeOf(pointer)).toEqual({ step, words });
   });
 
-  it.each(['/outline/strip/edge/0/kerb_mm', '/colour', ''])('%j has words too, though no field', (pointer) => {
+  it.each(['/outline/strip/edge/0/kerb_mm', '/colour', '', '/bags/lime_kg', '/orders/ring_before'])('%j has words too, though no field', (pointer) => {
     const { words } = placeOf(pointer);
     expect(words).not.toMatch(/[/_]/);
     expect(words).not.toBe('');
   });
+});
+
+describe('what the core took where the plan says nothing', () => {
+  it.each([
+    ['layers.lift_mm', 'Thickest lift'], ['vehicles.skip', 'Usual skip'], ['membranes.lap_mm', 'Membranes, Sheets lap by'],
+    ['orders.offers.concrete', 'Ready-mixed concrete'], ['blocks.count', 'Blocks counted'], ['bags.dye_kg', 'Bags, Dye'],
+  ])('%s has the name of its field', (key, name) => expect(defaultName(key)).toBe(name));
 });

@@ -1,5 +1,6 @@
 import type { Step } from '../../state/route';
 import { say, type Key } from '../../words/say';
+import { BAGGED, bagKey, BEYOND, HELD, RATES } from './supply';
 
 /** Where a problem of the plan stands on the phone: on which page, and in words, at what. */
 export interface PlanPlace {
@@ -18,6 +19,17 @@ interface Listed {
 const XY = { x_m: 'cell.x', y_m: 'cell.y', mm: 'cell.mm' } as const;
 const CURVE = { radius_m: 'shape.radius', turn: 'shape.turn' } as const;
 
+const MACHINE = {
+  name: 'plant.name', kind: 'plant.kind', rating: 'plant.rating', mass_kg: 'plant.mass', contact_m2: 'plant.contact',
+  frame_length_mm: 'plant.frame', width_mm: 'plant.width', overlap_mm: 'plant.overlap', speed_m_per_min: 'plant.speed',
+  vibration_m_s2: 'plant.vibration', vibration: 'plant.vibration_how',
+} as const;
+const OFFER: Record<string, Key> = {
+  what: 'prices.what', supplier: 'prices.supplier', sold_in: 'prices.sold_in', price_minor: 'prices.price',
+  ...Object.fromEntries(HELD.map((key) => [key, 'prices.holds' as const])),
+};
+const ROLL = { lap_mm: 'membranes.lap', roll_width_m: 'membranes.roll_width', roll_length_m: 'membranes.roll_length' } as const;
+
 const LISTS: readonly Listed[] = [
   { at: '/outline/strip/edge', step: 'shape', row: 'shape.piece_n', cells: { straight_m: 'shape.length', arc_m: 'shape.arc', ...CURVE } },
   { at: '/outline/boundary/sides', step: 'shape', row: 'shape.side_n', cells: { 'to/0': 'cell.x', 'to/1': 'cell.y', 'arc_to/0': 'cell.x', 'arc_to/1': 'cell.y', ...CURVE } },
@@ -33,6 +45,19 @@ const LISTS: readonly Listed[] = [
   { at: '/surface/spots', step: 'levels', row: 'levels.spot_n', cells: XY },
   { at: '/ground/spots', step: 'levels', row: 'levels.ground_spot_n', cells: XY },
   { at: '/against', step: 'levels', row: 'against.wall_n', cells: { edge: 'against.edge', damp_course_mm: 'against.damp', threshold_mm: 'against.threshold' } },
+  { at: '/plant', step: 'layers', row: 'plant.machine_n', cells: MACHINE },
+  { at: '/vehicles', step: 'layers', row: 'vehicles.n', cells: { name: 'vehicles.name', kind: 'vehicles.kind', volume_m3: 'vehicles.volume', mass_t: 'vehicles.mass' } },
+  { at: '/orders/offers', step: 'layers', row: 'prices.offer_n', cells: OFFER },
+];
+
+/** Objects of the plan file whose members are of one kind, all on the page of the build-up: what they are called together, and one by one. */
+const KINDS: readonly { at: string; of: Key; cells: Record<string, Key> }[] = [
+  { at: '/bags', of: 'bags', cells: Object.fromEntries(BAGGED.map((goods) => [bagKey(goods), `bought.${goods}` as const])) },
+  { at: '/rates', of: 'hours', cells: Object.fromEntries(RATES.map(({ key, task }) => [key, `task.${task}` as const])) },
+  { at: '/orders/allowance_percent', of: 'prices.beyond', cells: Object.fromEntries(BEYOND.map((goods) => [goods, `bought.${goods}` as const])) },
+  { at: '/membranes/under_sub_base', of: 'membranes.under_sub_base', cells: ROLL },
+  { at: '/membranes/under_bed', of: 'membranes.under_bed', cells: ROLL },
+  { at: '/membranes', of: 'membranes', cells: ROLL },
 ];
 
 /** Everything else that has a field of its own, or a page; the first that begins a place counts. */
@@ -71,6 +96,33 @@ const PLACES: readonly [string, Step, Key | null][] = [
   ['/ground', 'levels', 'levels.ground'],
   ['/layers/bed_mm', 'layers', 'layers.bed'],
   ['/layers/sub_base_mm', 'layers', 'layers.sub_base'],
+  ['/layers/surcharge_mm', 'layers', 'allowances.surcharge'],
+  ['/layers/lift_mm', 'layers', 'layers.lift'],
+  ['/specification', 'layers', 'compact.held'],
+  ['/plant', 'layers', 'plant'],
+  ['/vehicles/skip', 'layers', 'vehicle.usual_skip'],
+  ['/vehicles/barrow', 'layers', 'vehicle.usual_barrow'],
+  ['/vehicles', 'layers', 'vehicles'],
+  ['/bags', 'layers', 'bags'],
+  ['/mixes/concrete', 'layers', 'mixes.concrete'],
+  ['/mixes/cement_class', 'layers', 'mixes.cement'],
+  ['/mixes/by_hand', 'layers', 'mixes.by'],
+  ['/mixes/mixer_l', 'layers', 'mixes.mixer_l'],
+  ['/mixes/mortar_m3', 'layers', 'mixes.mortar'],
+  ['/mixes/mortar_parts', 'layers', 'mixes.parts'],
+  ['/mixes/dye_percent', 'layers', 'mixes.dye'],
+  ['/mixes/dye_colour', 'layers', 'mixes.colour'],
+  ['/mixes', 'layers', 'mixes'],
+  ['/membranes', 'layers', 'membranes'],
+  ['/rates', 'layers', 'hours'],
+  ['/orders/currency', 'layers', 'prices.currency'],
+  ['/orders/allowance_percent', 'layers', 'prices.beyond'],
+  ['/orders/offers/concrete', 'layers', 'bought.concrete'],
+  ['/orders', 'layers', 'prices'],
+  ['/allowances/loose_sand_t_per_m3', 'layers', 'allowances.loose_sand'],
+  ['/allowances/ground_t_per_m3', 'layers', 'allowances.ground'],
+  ['/allowances/joint_top_up_percent', 'layers', 'allowances.top_up'],
+  ['/blocks/count', 'blocks', 'blocks.counted'],
   ['/edges/restraint', 'layers', 'edges.restraint'],
   ['/edges/overdig_mm', 'layers', 'edges.overdig'],
   ['/allowances/swell_percent', 'layers', 'rates.swell'],
@@ -101,6 +153,10 @@ export function placeOf(pointer: string): PlanPlace {
     const name = say(row, { number: Number(number) + 1 });
     const cell = cells[steps.join('/')];
     return { step, words: cell ? say('where.in', { where: name, what: say(cell) }) : name };
+  }
+  for (const { at, of, cells } of KINDS) {
+    const cell = pointer.startsWith(`${at}/`) ? cells[pointer.slice(at.length + 1)] : undefined;
+    if (cell) return { step: 'layers', words: say('where.in', { where: say(of), what: say(cell) }) };
   }
   const found = PLACES.find(([at]) => pointer === at || pointer.startsWith(`${at}/`));
   return { step: found?.[1] ?? 'check', words: found?.[2] ? say(found[2]) : plainly(pointer) };
