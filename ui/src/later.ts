@@ -7,6 +7,7 @@ export const LATER = {
   tables: () => import('./screens/Tables.svelte'),
   settings: () => import('./screens/Settings.svelte'),
   order: () => import('./screens/OrderList.svelte'),
+  site: () => import('./screens/OnSite.svelte'),
   delivery: () => import('./screens/Delivery.svelte'),
 } as const;
 

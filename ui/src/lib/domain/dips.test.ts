@@ -99,9 +99,12 @@ describe('what is said of a dip', () => {
   });
 
   it('has a word for its sign, never a sign', () => {
-    expect(answerWords('high', 12.2)).toEqual({ answer: 'high 12', act: 'take off' });
-    expect(answerWords('low', -8)).toEqual({ answer: 'low 8', act: 'bring up' });
-    expect(answerWords('right', 3)).toEqual({ answer: 'right', act: 'leave' });
+    expect(answerWords('high', 12.2, 'bed')).toEqual({ answer: 'high 12', act: 'take off' });
+    expect(answerWords('low', -8, 'sub_base')).toEqual({ answer: 'low 8', act: 'bring up' });
+    expect(answerWords('right', 3, 'bed')).toEqual({ answer: 'right', act: 'leave' });
+    expect(answerWords('low', -8, 'formation').act).toBe('leave it: fill with stone');
+    expect(answerWords('low', -8, 'surface').act).toBe('lift and rebed');
+    expect(answerWords('high', 8, 'surface').act).toBe('plate again, or lift and rebed');
     expect(dipShort({ high_mm: -0.4 })).toBe('right');
     expect(dipShort({ high_mm: -2 })).toBe('low 2');
   });

@@ -11,17 +11,20 @@ export function dipShort({ high_mm }: { high_mm: number }): string {
 }
 
 /** The answer as it fills the screen: "high 12" and "take off". */
-export function answerWords(word: Word, high_mm: number): { answer: string; act: string } {
+export function answerWords(word: Word, high_mm: number, layer: Layer): { answer: string; act: string } {
   const mm = wholeMm(Math.abs(high_mm));
   switch (word) {
     case 'high':
-      return { answer: say('dip.high', { mm }), act: say('dip.take_off') };
+      return { answer: say('dip.high', { mm }), act: say(layer === 'surface' ? 'do.plate_again' : 'do.take_off') };
     case 'low':
-      return { answer: say('dip.low', { mm }), act: say('dip.bring_up') };
+      return { answer: say('dip.low', { mm }), act: say(LOW[layer]) };
     case 'right':
-      return { answer: say('dip.right'), act: say('dip.leave') };
+      return { answer: say('dip.right'), act: say('do.leave') };
   }
 }
+
+/** What is done about a layer that is low: the dig is never made up with spoil. */
+const LOW = { formation: 'do.fill_with_stone', sub_base: 'do.bring_up', bed: 'do.bring_up', surface: 'do.lift_and_rebed' } as const;
 
 /** A place to dip: a pin, reached along a string from its zero. */
 export interface DipStop {

@@ -221,6 +221,48 @@ source: string,
 status: string, };
 
 /**
+ * Concrete along an edge.
+ */
+export type ConcreteView = { 
+/**
+ * The entry.
+ */
+entry: string, 
+/**
+ * Which stretch.
+ */
+stretch: string, 
+/**
+ * When it was placed.
+ */
+at: string, 
+/**
+ * The air as it was placed, degrees Celsius.
+ */
+temperature_c: number, 
+/**
+ * Its age now, hours at 20 C.
+ */
+age_h: number, 
+/**
+ * When it bears a plate, if the last temperature lasts; none where it hardens no further.
+ */
+plate_from: string | null, 
+/**
+ * When it bears cars.
+ */
+cars_from: string | null, 
+/**
+ * In words.
+ */
+says: Phrase, };
+
+/**
+ * How damp stone or sand is as it is spread.
+ */
+export type Damp = "dry" | "as_it_came" | "watered" | "too_wet";
+
+/**
  * A value that the plan did not give.
  */
 export type DefaultUsed = { 
@@ -414,6 +456,10 @@ high_mm: number | null,
  */
 word: Word | null, 
 /**
+ * With a reading given: what it costs in stone or sand to leave it low everywhere.
+ */
+costs: Phrase | null, 
+/**
  * Asked once, kindly: the reading is far from what its neighbours say.
  */
 doubt: Phrase | null, };
@@ -542,6 +588,31 @@ export type DropTestAsked = {
  * one after each.
  */
 rounds_mm: Array<Array<number>>, };
+
+/**
+ * A drop test as it stands.
+ */
+export type DropTestStand = { 
+/**
+ * Which layer.
+ */
+layer: Layer, 
+/**
+ * Which lift of the sub-base.
+ */
+lift: number | null, 
+/**
+ * Rounds of readings so far.
+ */
+rounds: number, 
+/**
+ * What they show; none before the second round.
+ */
+says: Phrase | null, 
+/**
+ * What to mind besides.
+ */
+cautions: Array<Phrase>, };
 
 /**
  * What a drop test shows.
@@ -897,6 +968,10 @@ undo: UndoView | null,
  * Completion records issued so far.
  */
 records: Array<IssuedRecord>, 
+/**
+ * What happened besides dips and passes.
+ */
+site: SiteView, 
 /**
  * The plan in force, as written in the plan file.
  */
@@ -1662,7 +1737,16 @@ still_moving: boolean | null,
 /**
  * When the last pass was made.
  */
-last_at: string, };
+last_at: string, 
+/**
+ * How many came sooner after the one before than this machine can go over the layer; none where
+ * its width is not in the plan.
+ */
+quick: number | null, 
+/**
+ * The least minutes of a pass; none where its width is not in the plan.
+ */
+pass_min: number | null, };
 
 /**
  * A machine and a layer under one specification.
@@ -1981,6 +2065,27 @@ says: Phrase,
 rated_in: string, };
 
 /**
+ * Where the plate may go now.
+ */
+export type PlateView = { 
+/**
+ * On which layer.
+ */
+layer: Layer, 
+/**
+ * Rings, outer ones and holes alike, to be filled by the even-odd rule.
+ */
+rings: Array<Array<[number, number]>>, 
+/**
+ * Its area.
+ */
+area_m2: number, 
+/**
+ * In words.
+ */
+says: Phrase, };
+
+/**
  * Something in a plan that cannot be, in words, with its place.
  */
 export type Problem = { 
@@ -2254,6 +2359,98 @@ entries: number,
 last_at: string, };
 
 /**
+ * What happened besides dips and passes, and what follows from it now.
+ */
+export type SiteView = { 
+/**
+ * Soft spots of the formation, in order.
+ */
+soft_spots: Array<SoftSpotView>, 
+/**
+ * The weather as last noted.
+ */
+weather: WeatherView | null, 
+/**
+ * Layers and lifts as they were last spread.
+ */
+spreads: Array<SpreadView>, 
+/**
+ * Edge concrete with its age.
+ */
+concrete: Array<ConcreteView>, 
+/**
+ * Drop tests, the newest of each layer and lift.
+ */
+drop_tests: Array<DropTestStand>, 
+/**
+ * Snags, in order.
+ */
+snags: Array<SnagView>, 
+/**
+ * Where the plate may go now; none where the stage in work uses none.
+ */
+plate: PlateView | null, };
+
+/**
+ * The weather on the site, in a word.
+ */
+export type Sky = "dry" | "wet" | "frost" | "drying";
+
+/**
+ * A snag.
+ */
+export type SnagView = { 
+/**
+ * The entry.
+ */
+entry: string, 
+/**
+ * What, and where.
+ */
+text: string, 
+/**
+ * A photo that shows it.
+ */
+photo: string | null, 
+/**
+ * By when, as a date.
+ */
+due: string | null, 
+/**
+ * What was done; none while it is open.
+ */
+closed: string | null, };
+
+/**
+ * A soft spot.
+ */
+export type SoftSpotView = { 
+/**
+ * The entry.
+ */
+entry: string, 
+/**
+ * Pin at the string's zero.
+ */
+from: string, 
+/**
+ * The string's other pin.
+ */
+to: string, 
+/**
+ * Along it, metres.
+ */
+at_m: number, 
+/**
+ * What it is like.
+ */
+text: string, 
+/**
+ * How it was filled; none while it is open.
+ */
+filled: Phrase | null, };
+
+/**
  * What something is sold in.
  */
 export type SoldIn = "piece" | "pack" | "bag" | "bulk_bag" | "tonne" | "cubic_metre" | "roll";
@@ -2300,6 +2497,31 @@ mean: number,
  * The greatest.
  */
 greatest: number, };
+
+/**
+ * A layer or lift as it was spread.
+ */
+export type SpreadView = { 
+/**
+ * Which layer.
+ */
+layer: Layer, 
+/**
+ * Which lift of the sub-base.
+ */
+lift: number | null, 
+/**
+ * How thick it lay loose, millimetres.
+ */
+loose_mm: number | null, 
+/**
+ * How damp it was.
+ */
+damp: Damp, 
+/**
+ * When.
+ */
+at: string, };
 
 /**
  * A stage of the work.
@@ -2729,6 +2951,27 @@ says: Phrase,
  * Tool by tool.
  */
 tools: Array<ToolView>, };
+
+/**
+ * The weather as noted.
+ */
+export type WeatherView = { 
+/**
+ * In a word.
+ */
+sky: Sky, 
+/**
+ * The air, degrees Celsius.
+ */
+temperature_c: number | null, 
+/**
+ * Anything added.
+ */
+text: string, 
+/**
+ * When.
+ */
+at: string, };
 
 /**
  * What a dip says: the layer against its design.

@@ -185,7 +185,7 @@ export class DipRound {
     const where = this.pin ?? `${this.from}–${this.to}`;
     const { id, answer } = await openJob.log('dip', dip);
     this.logged.set(id, dip);
-    this.last = answer ? { pin: where, answer: answerWords(answer.word, answer.high_mm).answer } : null;
+    this.last = answer ? { pin: where, answer: answerWords(answer.word, answer.high_mm, dip.layer).answer } : null;
     buzz();
     this.reading = '';
     this.toNext(this.stop, (this.stop + 1) % Math.max(1, this.stops.length));

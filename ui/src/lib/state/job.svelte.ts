@@ -4,7 +4,9 @@ import { say } from '../words/say';
 import { app } from './app.svelte';
 
 /** The kinds of entry that a screen logs. */
-export type Kind = 'note' | 'dip' | 'pass' | 'photo' | 'check' | 'stage' | 'delivery' | 'strike';
+export type Kind =
+  | 'note' | 'dip' | 'pass' | 'photo' | 'check' | 'stage' | 'delivery' | 'strike'
+  | 'soft_spot' | 'soft_spot_filled' | 'weather' | 'spread' | 'edge_concrete' | 'drop_round' | 'snag' | 'snag_closed';
 
 /** The job that is open, folded from its diary by the core. */
 class OpenJob {

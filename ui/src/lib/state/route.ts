@@ -8,6 +8,10 @@ export type Place = (typeof PLACES)[number];
 export const TOOLS = ['dip', 'pass', 'photo', 'note', 'delivery'] as const;
 export type Tool = (typeof TOOLS)[number];
 
+/** What else is logged on the site. */
+export const SITE_TOOLS = ['weather', 'soft-spots', 'spread', 'drop-test', 'concrete', 'snags'] as const;
+export type SiteTool = (typeof SITE_TOOLS)[number];
+
 /** The pages of a plan, in order. */
 export const STEPS = ['use', 'shape', 'levels', 'layers', 'blocks', 'check'] as const;
 export type Step = (typeof STEPS)[number];
@@ -30,6 +34,7 @@ export type Route =
   | { screen: 'plan'; job: string | null; step: Step }
   | { screen: 'place'; job: string; place: Place }
   | { screen: 'tool'; job: string; tool: Tool }
+  | { screen: 'site'; job: string; tool: SiteTool }
   | { screen: 'order'; job: string }
   | { screen: 'stage'; job: string; stage: Stage };
 
@@ -49,6 +54,8 @@ export function parseRoute(hash: string): Route {
   if (what === 'order') return { screen: 'order', job };
   const tool = TOOLS.find((t) => t === what);
   if (tool) return { screen: 'tool', job, tool };
+  const site = SITE_TOOLS.find((t) => t === what);
+  if (site) return { screen: 'site', job, tool: site };
   const stage = what === 'stage' ? STAGES.find((s) => s === detail) : undefined;
   if (stage) return { screen: 'stage', job, stage };
   return { screen: 'place', job, place: 'today' };
@@ -72,6 +79,7 @@ export function hrefOf(route: Route): string {
     case 'place':
       return route.place === 'today' ? `#/job/${encode(route.job)}` : `#/job/${encode(route.job)}/${route.place}`;
     case 'tool':
+    case 'site':
       return `#/job/${encode(route.job)}/${route.tool}`;
     case 'order':
       return `#/job/${encode(route.job)}/order`;

@@ -1,3 +1,4 @@
+import { site } from './en-site';
 import { supply } from './en-supply';
 import { survey } from './en-survey';
 import { supplyPlan } from './en-supply-plan';
@@ -11,6 +12,7 @@ export const en = {
   ...survey,
   ...supply,
   ...supplyPlan,
+  ...site,
   app: 'Fairfall',
   again: 'Try again',
   close: 'Close',
@@ -166,9 +168,6 @@ export const en = {
   'dip.high': 'high {mm}',
   'dip.low': 'low {mm}',
   'dip.right': 'right',
-  'dip.take_off': 'take off',
-  'dip.bring_up': 'bring up',
-  'dip.leave': 'leave',
   'dip.within': '{off}; limits high {high}, low {low} mm',
   'dip.keep_as_read': 'Keep it as read',
   'dip.read_again': 'read again',
