@@ -85,6 +85,38 @@ export const ownThings = [
     await phone.says('day', 'reckoned with 8 m/s²');
     await phone.look('94-settings-days');
   }],
+  ['the hours of a stage make the own rates once the job is handed over', async (phone) => {
+    await settings(phone);
+    await phone.says('own-rates', 'None yet');
+    const { jobs } = await phone.ask('shelf');
+    const job = jobs.find(({ title }) => title === 'Path with prices').id;
+    await phone.goto(`#/job/${job}/stage/compact_formation`);
+    await phone.type('stage-hours', 'all morning');
+    await phone.says('stage-hours-problem', '"all morning" is no measure');
+    assert.ok(await phone.the('stage-with-reason').isDisabled());
+    await phone.type('stage-hours', '1,5');
+    await phone.look('95-stage-hours');
+    await phone.tap('stage-with-reason');
+    await phone.type('reason', 'dry and firm');
+    await phone.tap('reason-keep');
+    await phone.the('next').waitFor();
+    await phone.ask('log', { job, kind: 'stage', body: { stage: 'hand_over', done: true, reason: 'only the formation was ours' } });
+    await settings(phone);
+    // Hand arithmetic: one and a half hours on 15 m2 are 0.1 h a square metre; the book's is 0.05.
+    await phone.the('own-rates-table').waitFor();
+    const rows = await phone.the('own-rates-table').locator('tbody tr').allInnerTexts();
+    assert.deepEqual(rows.map((row) => row.split(/\s*\t\s*/)), [['Trim and compact the formation', '1', '0.05', '0.1']]);
+    await phone.look('96-own-rates');
+  }],
+  ['a screen that cannot be read says so, and is read again', async (phone) => {
+    await phone.hold({});
+    await phone.context.route('**/assets/Settings-*.js', (route) => route.abort());
+    await phone.goto('#/settings');
+    await phone.says('fault', 'could not be read from the app');
+    await phone.context.unroute('**/assets/Settings-*.js');
+    await phone.tap('again');
+    await phone.the('kit-kept').waitFor();
+  }],
   ['a machine that is added and taken away leaves nothing', async (phone) => {
     await settings(phone);
     const before = await phone.ask('own_kit');
