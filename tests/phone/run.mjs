@@ -12,6 +12,7 @@ import { drawing } from './walks/drawing.mjs';
 import { everyScreen } from './walks/every-screen.mjs';
 import { measuring } from './walks/measuring.mjs';
 import { notes } from './walks/notes.mjs';
+import { onSite } from './walks/on-site.mjs';
 import { orders } from './walks/orders.mjs';
 import { papers } from './walks/papers.mjs';
 import { passes } from './walks/passes.mjs';
@@ -28,7 +29,7 @@ const phone = await Phone.open(url, out, folder);
 let [passed, failed] = [0, 0];
 const walks = [
   ...begin, ...dips, ...passes, ...photos, ...notes, ...stages, ...diary, ...papers, ...ways, ...device,
-  ...drawing, ...plans, ...tables, ...trade, ...measuring, ...buildUp, ...orders, ...ownThings, ...everyScreen,
+  ...drawing, ...plans, ...tables, ...trade, ...measuring, ...buildUp, ...orders, ...ownThings, ...onSite, ...everyScreen,
 ];
 try {
   for (const [name, walk] of walks) {

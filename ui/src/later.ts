@@ -4,6 +4,7 @@ import type { Table } from './lib/state/route';
 
 /** Screens whose script is read when they are first opened: nobody's first screen. */
 export const LATER = {
+  plan: () => import('./screens/Plan.svelte'),
   tables: () => import('./screens/Tables.svelte'),
   settings: () => import('./screens/Settings.svelte'),
   order: () => import('./screens/OrderList.svelte'),

@@ -10,6 +10,7 @@ const WAYS = {
 
 const OF_A_JOB = [
   '', '/drawing', '/diary', '/papers', '/dip', '/pass', '/photo', '/note', '/delivery', '/stage/sub_base', '/plan',
+  '/weather', '/soft-spots', '/spread', '/drop-test', '/concrete', '/snags',
   '/order', '/tables', '/tables/levels', '/tables/curve', '/plan/shape', '/plan/levels', '/plan/layers', '/plan/blocks', '/plan/check',
 ];
 
@@ -66,7 +67,7 @@ export const everyScreen = [
     for (const how of [{}, { viewport: narrow, screen: narrow }]) {
       await phone.hold(how);
       const job = await sample(phone);
-      for (const place of ['#/tables', '#/tables/levels', '#/tables/curve', ...TRADE.map((t) => `#/tables/${t}`), '#/settings', '#/new/shape', '#/new/levels', `#/job/${job}/plan/shape`, `#/job/${job}/drawing`, `#/job/${job}/dip`, `#/job/${job}/order`, `#/job/${job}/delivery`]) {
+      for (const place of ['#/tables', '#/tables/levels', '#/tables/curve', ...TRADE.map((t) => `#/tables/${t}`), '#/settings', '#/new/shape', '#/new/levels', `#/job/${job}/plan/shape`, `#/job/${job}/drawing`, `#/job/${job}/dip`, `#/job/${job}/order`, `#/job/${job}/delivery`, ...['weather', 'soft-spots', 'spread', 'drop-test', 'concrete', 'snags'].map((t) => `#/job/${job}/${t}`)]) {
         await phone.goto(place);
         await phone.page.waitForLoadState('networkidle');
         assert.deepEqual(await small(phone), [], place);
