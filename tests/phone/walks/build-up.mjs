@@ -1,12 +1,22 @@
 // The build-up of a plan: specification and plant, mixes, bags, prices; what the plan takes, and what a change of it alters.
 import assert from 'node:assert/strict';
 
+import { small } from './every-screen.mjs';
+
 const fill = async (phone, cells) => {
   for (const [test, text] of Object.entries(cells)) await phone.the(test).fill(text);
 };
 const leave = (phone) => phone.page.evaluate(() => document.activeElement?.blur());
 const open = (phone, group) => phone.tap(`${group}-open`);
 const rows = (phone, table) => phone.the(table).locator('tbody tr').evaluateAll((all) => all.map((row) => [...row.cells].map((cell) => cell.textContent.replace(/\s/g, ' '))));
+
+/** Waits until a table says just this: the look at a plan comes before what the plan takes. */
+async function says(phone, table, wanted) {
+  let found;
+  await phone.until(`${table} is ${JSON.stringify(wanted)}`, async () => JSON.stringify((found = await rows(phone, table))) === JSON.stringify(wanted)).catch((error) => {
+    throw new Error(`${error.message}, but ${JSON.stringify(found)}`);
+  });
+}
 
 /** The plan on the pages is thrown away, so that the next one begins empty. */
 async function afresh(phone) {
@@ -47,7 +57,7 @@ export const buildUp = [
       await phone.type('sub-base', '200');
       await plate(phone);
       await phone.the('caution.no_specification').waitFor();
-      assert.deepEqual(await rows(phone, 'lifts'), [['lift 1', '100', 'no figure'], ['lift 2', '100', 'no figure']]);
+      await says(phone, 'lifts', [['lift 1', '100', 'no figure'], ['lift 2', '100', 'no figure']]);
       await phone.look('80-no-specification');
       await phone.tap('specification-reinstatement_A8.1');
     });
@@ -55,7 +65,7 @@ export const buildUp = [
     // 1800 kg/m² takes 5 passes over 100 mm of granular material; 150 and 200 mm are not permitted.
     await verdict(phone, 'not_permitted');
     await phone.says('compaction', '200 mm in one lift is not permitted');
-    assert.deepEqual(await rows(phone, 'lifts'), [['lift 1', '100', '5'], ['lift 2', '100', '5']]);
+    await says(phone, 'lifts', [['lift 1', '100', '5'], ['lift 2', '100', '5']]);
     await phone.says('compaction', 'not known without the width');
     await open(phone, 'plant-0-more');
     await phone.type('plant-0-width', '420');
@@ -83,6 +93,7 @@ export const buildUp = [
     await open(phone, 'mixes');
     await fill(phone, { mortar: '0,1', dye: '9', 'dye-colour': 'red' });
     await phone.the('caution.dye_saturated').waitFor();
+    await phone.until('the dye is in the batch', async () => (await rows(phone, 'mortar-batch')).length === 3);
     const batch = await rows(phone, 'mortar-batch');
     assert.deepEqual(batch.map(([part]) => part), ['cement', 'sand, dry', 'dye']);
     // Nine parts in a hundred of the mass of cement.
@@ -236,6 +247,7 @@ export const buildUp = [
         await phone.page.evaluate(() => document.querySelectorAll('details').forEach((fold) => { fold.open = true; }));
         await phone.page.waitForLoadState('networkidle');
         await phone.look(`89-${step}-${way}`);
+        assert.deepEqual(await small(phone), [], `${step}, ${way}`);
       }
     }
     await phone.hold({});

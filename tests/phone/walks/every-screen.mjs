@@ -32,7 +32,7 @@ async function lookAt(phone, way) {
 }
 
 /** What is too small for a glove on the screen that is open. */
-function small(phone) {
+export function small(phone) {
   return phone.page.evaluate(() => [...document.querySelectorAll('button, a, select, summary, input, textarea')]
     // What is drawn to scale has a key of its own beside it; a box to tick is as large as its label.
     .filter((e) => e.checkVisibility() && e.getBoundingClientRect().width > 0 && !e.closest('[aria-hidden=true], svg a[tabindex="-1"], .unseen'))

@@ -3,7 +3,7 @@ import { untrack } from 'svelte';
 import { backend, Fault, type Trouble } from '../backend';
 import { emptyForm, fromPlan, toPlan, type PlanForm } from '../domain/plan/form';
 import { edgeLevels, farLevels } from '../domain/plan/levels';
-import { placeOf } from '../domain/plan/places';
+import { onPages, placeOf } from '../domain/plan/places';
 import { edgeEnd } from '../domain/plan/shape';
 import type { DefaultUsed, Drawing, PlanLook, ShapeLook } from '../generated/types';
 import { drafts } from './drafts.svelte';
@@ -190,7 +190,7 @@ export class PlanDraft {
     try {
       const look = await backend.ask('look_at_plan', { text: this.text });
       if (turn !== this.turn) return;
-      this.look = look;
+      this.look = this.file ? look : { ...look, problems: look.problems.map(onPages) };
       this.fault = null;
       if (look.drawing || this.file) return;
       const { outline, holes = null } = this.plan;

@@ -3,7 +3,7 @@ import type { Catalogue } from './fill';
 /** The words of a plan's plant, mixes, bags, prices and hours, and of what it takes. Part of the screens' own catalogue. */
 export const supplyPlan = {
   'group.usual': 'as usual',
-  'group.own': { one: '{count} figure of your own', other: '{count} figures of your own' },
+  'group.own': '{count} of your own',
   'group.wrong': { one: '{count} to put right', other: '{count} to put right' },
   'group.none': 'none',
 
@@ -115,7 +115,7 @@ export const supplyPlan = {
   'membranes.roll_width': 'Roll width',
   'membranes.roll_length': 'Roll length',
 
-  allowances: 'Swell, densities, surcharge',
+  allowances: 'Swell and densities',
   'allowances.surcharge': 'Sand spread loose beyond the bed',
   'allowances.loose_sand': 'Sharp sand, loose',
   'allowances.ground': 'Ground, in the solid',
@@ -149,6 +149,8 @@ export const supplyPlan = {
   'prices.not_taken': 'The job takes none of it.',
   'prices.total': 'Ordered, priced',
   'prices.unpriced': { one: '{count} line of the order has no price.', other: '{count} lines of the order have no price.' },
+  'problem.from_list': 'one from the list',
+  'problem.one_holds': 'what one of them holds',
   'prices.beyond': 'Ordered beyond the need',
   'sold_in.piece': 'piece',
   'sold_in.pack': 'pack',

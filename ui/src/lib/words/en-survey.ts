@@ -256,7 +256,6 @@ export const survey = {
   'course.soldier': 'soldiers',
   'course.header': 'headers',
   'course.stretcher': 'stretchers',
-  rates: 'Rates',
   'rates.swell': 'Swell of the ground when dug',
   'rates.swell_least': 'Swells at least',
   'rates.swell_most': 'and at most',

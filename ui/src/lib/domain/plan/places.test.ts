@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 
 import { defaultName } from './defaults';
-import { placeOf } from './places';
+import { onPages, placeOf } from './places';
 
 describe('where a problem of the plan stands', () => {
   it.each([
@@ -52,4 +52,14 @@ describe('what the core took where the plan says nothing', () => {
     ['layers.lift_mm', 'Thickest lift'], ['vehicles.skip', 'Usual skip'], ['membranes.lap_mm', 'Membranes, Sheets lap by'],
     ['orders.offers.concrete', 'Ready-mixed concrete'], ['blocks.count', 'Blocks counted'], ['bags.dye_kg', 'Bags, Dye'],
   ])('%s has the name of its field', (key, name) => expect(defaultName(key)).toBe(name));
+});
+
+describe('what would be right', () => {
+  const problem = (at: string) => ({ at, problem: 'this is missing', right: 'one of: holds_kg, sub_base' });
+
+  it('is said by what is on the screen where the core names keys of the file', () => {
+    expect(onPages(problem('/orders/offers/3/what')).right).toBe('one from the list');
+    expect(onPages(problem('/orders/offers/3')).right).toBe('what one of them holds');
+    expect(onPages(problem('/orders/offers/3/price_minor'))).toEqual(problem('/orders/offers/3/price_minor'));
+  });
 });

@@ -1,3 +1,4 @@
+import type { Problem } from '../../generated/types';
 import type { Step } from '../../state/route';
 import { say, type Key } from '../../words/say';
 import { BAGGED, bagKey, BEYOND, HELD, RATES } from './supply';
@@ -160,6 +161,15 @@ export function placeOf(pointer: string): PlanPlace {
   }
   const found = PLACES.find(([at]) => pointer === at || pointer.startsWith(`${at}/`));
   return { step: found?.[1] ?? 'check', words: found?.[2] ? say(found[2]) : plainly(pointer) };
+}
+
+/** Choices whose right values the core names by their keys in the plan file; the pages show them as a list. */
+const CHOSEN = /^\/(specification|plant\/\d+\/kind|vehicles\/\d+\/kind|orders\/offers\/\d+\/(what|sold_in))$/;
+
+/** A problem as the pages say it: what would be right by what is on the screen, not by keys of the plan file. */
+export function onPages(problem: Problem): Problem {
+  if (CHOSEN.test(problem.at)) return { ...problem, right: say('problem.from_list') };
+  return /^\/orders\/offers\/\d+$/.test(problem.at) ? { ...problem, right: say('problem.one_holds') } : problem;
 }
 
 /** A place that no field stands for, as near to words as its keys come. */

@@ -1,4 +1,4 @@
-import type { Goods, Measure, PlantKind, SoldIn, Task, VehicleKind } from '../../generated/types';
+import type { Goods, Measure, SoldIn, Task, VehicleKind } from '../../generated/types';
 import { objectOf, objectsOf, number, pruned, typedOf, unlessEmpty, type Json } from './json';
 import { priceOf, priceTyped } from './price';
 
@@ -40,9 +40,6 @@ export interface OfferTyped {
   price: string;
 }
 
-export const PLANT_KINDS: readonly PlantKind[] = [
-  'vibrating_plate', 'vibro_tamper', 'single_drum_roller', 'twin_drum_roller', 'vibratory_roller', 'tight_places_tamper',
-];
 export const VEHICLE_KINDS: readonly VehicleKind[] = ['skip', 'trailer', 'lorry', 'van', 'barrow'];
 export const SOLD_IN: readonly SoldIn[] = ['piece', 'pack', 'bag', 'bulk_bag', 'tonne', 'cubic_metre', 'roll'];
 export const CONCRETES = ['ST1', 'ST2', 'ST4', 'delivered'] as const;
