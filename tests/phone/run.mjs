@@ -21,6 +21,7 @@ import { plans } from './walks/plans.mjs';
 import { ownThings } from './walks/settings.mjs';
 import { stages } from './walks/stages.mjs';
 import { tables } from './walks/tables.mjs';
+import { taps } from './walks/taps.mjs';
 import { trade } from './walks/trade.mjs';
 import { ways } from './walks/way-back.mjs';
 
@@ -29,7 +30,7 @@ const phone = await Phone.open(url, out, folder);
 let [passed, failed] = [0, 0];
 const walks = [
   ...begin, ...dips, ...passes, ...photos, ...notes, ...stages, ...diary, ...papers, ...ways, ...device,
-  ...drawing, ...plans, ...tables, ...trade, ...measuring, ...buildUp, ...orders, ...ownThings, ...onSite, ...everyScreen,
+  ...drawing, ...plans, ...tables, ...trade, ...measuring, ...buildUp, ...orders, ...ownThings, ...onSite, ...taps, ...everyScreen,
 ];
 try {
   for (const [name, walk] of walks) {

@@ -21,3 +21,17 @@ pub fn median(samples: u32, mut work: impl FnMut()) -> Duration {
     times.sort();
     times.get(times.len() / 2).copied().unwrap_or_default()
 }
+
+/// The time that 95 of 100 runs keep within, each run timed by itself.
+#[allow(dead_code, reason = "one bench uses it")]
+pub fn slow(runs: u32, mut work: impl FnMut()) -> Duration {
+    let mut times: Vec<Duration> = (0..runs)
+        .map(|_| {
+            let start = Instant::now();
+            work();
+            start.elapsed()
+        })
+        .collect();
+    times.sort();
+    times.get(times.len() * 95 / 100).copied().unwrap_or_default()
+}

@@ -245,6 +245,7 @@ export const en = {
   'drawing.dimensions': 'dimensions',
   'drawing.dig': 'edge of the dig',
   'drawing.dips': 'dips',
+  'drawing.plate': 'where the plate may go',
   'drawing.nearer': 'nearer',
   'drawing.further': 'further',
   'drawing.whole': 'whole',
