@@ -102,7 +102,7 @@ fn keep(desk: &mut Desk, place: &DipPlace) {
 }
 
 fn main() {
-    let mut first: Option<[Duration; 3]> = None;
+    let mut first: Option<[Duration; 4]> = None;
     println!(
         "{:>8}  {:>12}  {:>8}  {:>12}  {:>8}  {:>12}  {:>8}  {:>12}  {:>8}",
         "entries", "fold", "ratio", "dip answer", "ratio", "dip request", "ratio", "dip kept, 95 %",
