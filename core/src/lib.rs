@@ -8,6 +8,7 @@ pub mod buildup;
 pub mod diary;
 pub mod ground;
 pub mod job;
+pub mod laying;
 pub mod levels;
 pub mod outline;
 pub mod outside;

@@ -48,11 +48,12 @@ pub fn answer(plan: &Plan) -> Value {
         },
         "bed": { "compacted_m3": amounts.bed.to_m3(), "tonnes": amounts.bed_mass.to_t() },
         "blocks": {
-            "whole": amounts.field_blocks + amounts.edge_blocks,
-            "cut": 0,
+            "whole": amounts.blocks.whole,
+            "cut": amounts.blocks.cut,
+            "needed": amounts.blocks.needed,
             "buy": amounts.buy,
-            "field": amounts.field_blocks,
-            "edge_course": amounts.edge_blocks,
+            "field": amounts.blocks.field,
+            "edge_course": amounts.blocks.edge,
         },
         "joint_sand": { "kg": amounts.joint_sand.to_kg() },
         "haunch": {

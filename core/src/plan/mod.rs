@@ -4,6 +4,7 @@
 mod answer;
 mod check;
 mod fill;
+mod lay;
 mod reader;
 mod set_out;
 
@@ -11,14 +12,18 @@ use serde::{Deserialize, Serialize};
 use ts_rs::TS;
 
 pub use crate::buildup::Use;
+pub use crate::laying::{Along, Bond};
 pub use answer::answer;
 pub use check::cautions;
+pub use lay::lay_answer;
+pub(crate) use lay::{closing, side, templates};
 pub use set_out::set_out;
 
 use crate::buildup::BuildUp;
 use crate::levels::{Pin, StringLine, Surface, pins, strings};
 use crate::outline::Outline;
-use crate::quantities::{Allowances, Block, Dig, Edges, Pattern, TakeOff, dig, take_off};
+use crate::laying::{BlockCount, JointLimits, Laying, Paving, TooManyBlocks, lay};
+use crate::quantities::{Allowances, Block, Dig, Edges, TakeOff, dig, take_off};
 use crate::units::{Length, Level};
 
 /// The version of the plan file that this program writes and reads.
@@ -62,26 +67,6 @@ pub struct Default {
     pub status: String,
 }
 
-/// How the field is laid.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Bond {
-    /// The pattern.
-    pub pattern: Pattern,
-    /// The direction of its courses.
-    pub along: Along,
-}
-
-/// The direction of the courses.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub enum Along {
-    /// They follow the reference edge, curved with it.
-    Edge,
-    /// They run across it.
-    Across,
-    /// They run at this angle from x, in degrees.
-    Degrees(f64),
-}
-
 /// The ground before the dig.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Ground {
@@ -119,6 +104,8 @@ pub struct Plan {
     pub ground: Ground,
     /// The block.
     pub block: Block,
+    /// The joints that may be laid.
+    pub joint_limits: JointLimits,
     /// The bond.
     pub bond: Bond,
     /// The edges.
@@ -198,6 +185,33 @@ impl Plan {
             &self.edges,
             &self.allowances,
             self.r#use,
+            self.blocks(),
+        )
+    }
+
+    /// Every block in its place.
+    ///
+    /// # Errors
+    /// [`TooManyBlocks`].
+    pub fn laying(&self) -> Result<Laying, TooManyBlocks> {
+        lay(&Paving {
+            outline: &self.outline,
+            block: &self.block,
+            bond: &self.bond,
+            limits: &self.joint_limits,
+            course: self.edges.course,
+            held: &self.edges.held,
+        })
+    }
+
+    /// Blocks as they are laid; by the bond's module where there are too many to lay.
+    pub fn blocks(&self) -> BlockCount {
+        self.laying().map_or_else(
+            |_| {
+                let free = self.edges.free_length(&self.outline);
+                BlockCount::by_module(self.outline.area(), &self.block, self.edges.course, free)
+            },
+            |laying| BlockCount::of(&laying),
         )
     }
 }

@@ -182,6 +182,11 @@ impl<'a> At<'a> {
         found.map(|(_, choice)| *choice)
     }
 
+    /// True or false.
+    pub fn yes_or_no(&self) -> Option<bool> {
+        self.expect(self.value.and_then(Value::as_bool), "true or false")
+    }
+
     /// The value itself.
     pub fn value(&self) -> Option<&'a Value> {
         self.value

@@ -9,6 +9,7 @@ use serde_json::{Value, json};
 use super::reader::{At, Members, Problems};
 use super::{Default, PLAN_VERSION, Parties, Plan, Problem};
 use crate::buildup::{Use, figure};
+use crate::laying::within_limit;
 use crate::outline::{Outline, SideName};
 use crate::quantities::Edges;
 use layers::{allowances, block, bond, edges, ground, layers};
@@ -82,7 +83,7 @@ fn whole(plan: &Members) -> Option<Plan> {
     let surface = surface(&plan.get("surface"), length, &mut gaps);
     let ground = ground(&plan.get("ground"), &mut gaps);
     let assumed = r#use.unwrap_or(Use::Foot);
-    let block = block(&plan.get("block"), &mut gaps);
+    let (block, joint_limits) = block(&plan.get("block"), &mut gaps).unzip();
     let bond = bond(&plan.get("bond"), block.as_ref(), assumed, &mut gaps);
     let edges = edges(&plan.get("edges"), &mut gaps);
     if let (Some(outline), Some(edges)) = (&outline, &edges) {
@@ -93,11 +94,14 @@ fn whole(plan: &Members) -> Option<Plan> {
     let layers = layers(&plan.get("layers"), depth, assumed, weak, &mut gaps);
     let allowances = allowances(&plan.get("allowances"), &mut gaps);
     let parties = parties(&plan.get("parties"));
-    gaps.ours(
-        "blocks.count",
-        json!("by the bond's module"),
-        "the exact area over the face of a block and its joints; cut blocks are not counted apart",
-    );
+    if let (Some(outline), Some(block)) = (&outline, &block)
+        && let Err(too_many) = within_limit(outline.area(), block)
+    {
+        let why = format!(
+            "{too_many}: the exact area over the face of a block and its joints, cuts not counted apart"
+        );
+        gaps.ours("blocks.count", json!("by the bond's module"), &why);
+    }
     let plan = Plan {
         title: title?,
         r#use: r#use?,
@@ -105,6 +109,7 @@ fn whole(plan: &Members) -> Option<Plan> {
         surface: surface?,
         ground: ground?,
         block: block?,
+        joint_limits: joint_limits?,
         bond: bond?,
         edges: edges?,
         layers: layers?,

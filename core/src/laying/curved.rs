@@ -1,0 +1,167 @@
+//! Courses that follow a curved edge.
+
+use super::block::{Block, Bond, JointLimits, Pattern};
+use super::chain::{Chain, Reach};
+use super::course::{Closing, Course};
+use super::laps::{self, Joints, Mend, ShortLap};
+use super::piece::{Piece, Place};
+use super::region::Region;
+use super::row::{LEAST_PIECE, Row, Units};
+use super::set::{Stand, set};
+use crate::outline::Edge;
+use crate::units::Length;
+
+/// The strip of a field along an edge.
+#[derive(Debug, Clone, Copy)]
+pub struct Strip<'a> {
+    /// The reference edge.
+    pub edge: &'a Edge,
+    /// +1 where the paving lies to its left, -1 to its right.
+    pub side: f64,
+    /// Chainage where the field starts and ends.
+    pub chainage: [f64; 2],
+    /// Distance into the paving where it starts and ends.
+    pub into: [f64; 2],
+    /// Whether both ends are straight across, so that courses close on their length.
+    pub square: bool,
+}
+
+/// A field as it was laid.
+pub struct Curved {
+    /// Its pieces, course by course.
+    pub pieces: Vec<Piece>,
+    /// Its courses.
+    pub courses: Vec<Course>,
+    /// What was seen of each course.
+    pub seen: Vec<Seen>,
+}
+
+/// A course with what a problem with it would need.
+pub struct Seen {
+    /// Its number.
+    pub index: u32,
+    /// Each of its arcs: chainage, and the joints at the inner and the outer corners.
+    pub arcs: Vec<ArcJoints>,
+    /// Its shortest lap against the course before.
+    pub least_lap: Option<Length>,
+    /// Its short laps.
+    pub short: Vec<ShortLap>,
+    /// Cut units in it.
+    pub cuts: u32,
+    /// What was done to keep its laps.
+    pub mend: Mend,
+}
+
+/// The joints of a course on one arc.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct ArcJoints {
+    /// Chainage where the arc starts and ends.
+    pub chainage: [Length; 2],
+    /// Its length along the inner side of the course.
+    pub length: Length,
+    /// Its radius there.
+    pub radius: Length,
+    /// The joint at the inner corners.
+    pub inner: Length,
+    /// The joint at the outer corners.
+    pub outer: Length,
+    /// How far the course reaches across.
+    pub depth: Length,
+}
+
+/// Lays courses along a strip. With `keep_laps` each is laid so that its laps hold, where they can.
+pub fn curved(
+    strip: &Strip,
+    region: &Region,
+    block: &Block,
+    bond: &Bond,
+    limits: &JointLimits,
+    keep_laps: bool,
+) -> Curved {
+    let [l, w, j] = [block.length, block.width, block.joint].map(Length::to_m);
+    let half = (bond.pattern == Pattern::Stretcher).then(|| block.half().to_m());
+    let units = Units { whole: l, half, joint: j, limits: *limits };
+    let mut laid = Curved { pieces: Vec::new(), courses: Vec::new(), seen: Vec::new() };
+    let mut before: Option<Joints> = None;
+    let [mut near, far] = strip.into;
+    while far - near > LEAST_PIECE {
+        let depth = w.min(far - near);
+        let reach = Reach { chainage: strip.chainage, near, depth };
+        let Some(chain) = Chain::new(strip.edge, strip.side, reach) else { break };
+        let index = laid.courses.len() as u32 + 1;
+        let mut row = row(&chain, index, strip, &units);
+        let mut mend = Mend::None;
+        let follows = before.as_ref().filter(|_| half.is_some());
+        if let (true, Some(before)) = (keep_laps, follows) {
+            let kept = laps::keep(&chain, row, before, &units);
+            (row, mend) = (kept.row, kept.mend);
+        }
+        let stand = Stand { along: l, across: w, depth };
+        let pieces = set(&chain, &row, &stand, region, block, Place::Field(index));
+        let mut course = course(&chain, index, &row, l);
+        course.rip = w - depth > LEAST_PIECE;
+        course.least_lap = follows.and_then(|before| laps::least(&chain, &row, before));
+        if !strip.square {
+            course.closing = Closing::AtOutline;
+        }
+        pieces.iter().for_each(|piece| course.count(piece));
+        laid.seen.push(Seen {
+            index,
+            arcs: arcs(&chain, &row, l, depth),
+            least_lap: course.least_lap,
+            short: follows.map_or(Vec::new(), |b| laps::short(&chain, &row, b, &units)),
+            cuts: course.cut,
+            mend,
+        });
+        before = Some(laps::joints(&chain, &row));
+        laid.pieces.extend(pieces);
+        laid.courses.push(course);
+        // Straight blocks stand out of a tight curve by more than the joint: they need more room.
+        near += depth + j.max(chain.rise(l));
+    }
+    laid
+}
+
+/// A course by itself: every other one of a stretcher bond starts with a half.
+fn row(chain: &Chain, index: u32, strip: &Strip, units: &Units) -> Row {
+    let half = units.half.filter(|_| index.is_multiple_of(2));
+    let even = strip.square.then(|| Row::even(chain, half.is_some(), false, units)).flatten();
+    let first = half.unwrap_or(units.whole);
+    even.unwrap_or_else(|| Row::closed(chain.length(), first, units, units.joint))
+}
+
+fn course(chain: &Chain, index: u32, row: &Row, unit: f64) -> Course {
+    let first = row.lengths.first().copied().unwrap_or_default();
+    Course {
+        index,
+        radius: chain.tightest().map(Length::from_m),
+        length: Length::from_m(chain.length()),
+        whole: 0,
+        cut: 0,
+        inner_joint: Length::from_m(row.joint),
+        outer_joint: Length::from_m(chain.outer_joint(unit, row.joint)),
+        closing: row.closing,
+        rip: false,
+        least_lap: None,
+        start: chain.middle(first / 2.0),
+        heading: chain.heading(0.0),
+    }
+}
+
+fn arcs(chain: &Chain, row: &Row, unit: f64, depth: f64) -> Vec<ArcJoints> {
+    let (along, across) = (Length::from_m(unit), Length::from_m(depth));
+    let unit = super::joints::Unit { along, across };
+    let inner = Length::from_m(row.joint);
+    let arc = |span: &super::chain::Span| {
+        let radius = Length::from_m(span.radius?);
+        Some(ArcJoints {
+            chainage: span.chainage.map(Length::from_m),
+            length: Length::from_m(span.inner[1] - span.inner[0]),
+            radius,
+            inner,
+            outer: unit.outer_joint(radius, inner),
+            depth: across,
+        })
+    };
+    chain.spans().iter().filter_map(arc).collect()
+}

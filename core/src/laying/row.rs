@@ -1,0 +1,108 @@
+//! How units follow one another along a course, and how it closes on its length.
+
+use super::block::JointLimits;
+use super::chain::Chain;
+use super::course::Closing;
+use crate::units::Length;
+
+/// A gap of less than this at the end of a course is left as joint.
+pub const LEAST_PIECE: f64 = 0.001;
+
+/// The units of a course, one after the other.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Row {
+    /// Their lengths.
+    pub lengths: Vec<f64>,
+    /// The joint between them, at the inner side.
+    pub joint: f64,
+    /// How it ends.
+    pub closing: Closing,
+}
+
+/// What a course is laid from.
+#[derive(Debug, Clone, Copy)]
+pub struct Units {
+    /// Length of a whole unit.
+    pub whole: f64,
+    /// Length of the half unit that may end a course; none where halves are not laid.
+    pub half: Option<f64>,
+    /// The joint as planned.
+    pub joint: f64,
+    /// The joints allowed.
+    pub limits: JointLimits,
+}
+
+impl Units {
+    /// Whether a joint may be laid along a chain, at both sides of it.
+    pub fn allow(&self, joint: f64, chain: &Chain) -> bool {
+        let slack = 1e-9;
+        joint >= self.limits.least.to_m() - slack
+            && chain.outer_joint(self.whole, joint) <= self.limits.most.to_m() + slack
+    }
+}
+
+impl Row {
+    /// A piece, whole units after it, and one cut closer where the length leaves a rest.
+    pub fn closed(length: f64, first: f64, units: &Units, joint: f64) -> Self {
+        let mut lengths = Vec::new();
+        let mut left = length;
+        let mut next = first;
+        while left >= next - 1e-9 {
+            lengths.push(next);
+            left -= next + joint;
+            next = units.whole;
+        }
+        let closing = if left > LEAST_PIECE {
+            lengths.push(left);
+            Closing::Closer(Length::from_m(left))
+        } else {
+            Closing::Even
+        };
+        Row { lengths, joint, closing }
+    }
+
+    /// Whole units, and halves at its ends, with the joint that makes them fill the length exactly:
+    /// the nearest to the joint planned that is allowed. Round a closed ring there is a joint more.
+    pub fn even(chain: &Chain, starts_half: bool, ring: bool, units: &Units) -> Option<Self> {
+        let length = chain.length();
+        let first = if starts_half { units.half? } else { units.whole };
+        let about = ((length + units.joint) / (units.whole + units.joint)) as usize;
+        let lasts = std::iter::once(units.whole).chain(units.half.filter(|_| !ring));
+        lasts
+            .flat_map(|last| (about.saturating_sub(1)..=about + 1).map(move |n| (last, n)))
+            .filter(|(_, between)| *between > 0)
+            .filter_map(|(last, between)| {
+                let mut lengths = vec![units.whole; between - 1];
+                lengths.insert(0, first);
+                lengths.push(last);
+                let joints = if ring { lengths.len() } else { lengths.len() - 1 };
+                let joint = (length - lengths.iter().sum::<f64>()) / joints as f64;
+                let closing = Closing::Even;
+                units.allow(joint, chain).then_some(Row { lengths, joint, closing })
+            })
+            .min_by(|a, b| {
+                let off = |row: &Row| (row.joint - units.joint).abs();
+                off(a).total_cmp(&off(b))
+            })
+    }
+
+    /// Where each unit starts, and its length.
+    pub fn units(&self) -> impl Iterator<Item = (f64, f64)> + '_ {
+        self.lengths.iter().scan(0.0, |at, length| {
+            let start = *at;
+            *at += length + self.joint;
+            Some((start, *length))
+        })
+    }
+
+    /// Where the middle of each joint is.
+    pub fn joints(&self) -> impl Iterator<Item = f64> + '_ {
+        let last = self.lengths.len().saturating_sub(1);
+        self.units().take(last).map(|(start, length)| start + length + self.joint / 2.0)
+    }
+
+    /// Units that are not whole.
+    pub fn cuts(&self, units: &Units) -> u32 {
+        self.lengths.iter().filter(|length| **length < units.whole - 1e-6).count() as u32
+    }
+}

@@ -1,0 +1,184 @@
+//! The laying as a drawing sheet in SVG: joints visible, cuts hatched, courses numbered at the edge,
+//! problem places marked and told in words.
+
+use std::fmt::Write as _;
+
+use super::drawing::{UNIT_M, drawing};
+use super::{Block, Laying, Problem};
+use crate::outline::{Outline, Point};
+
+const INK: &str = "#14171A";
+const PAPER: &str = "#FBFAF6";
+const MARKER: &str = "#C2185B";
+
+/// Width of the sheet in its own units: millimetres of an A4 sheet laid on its side.
+const SHEET: f64 = 277.0;
+/// Highest drawing on it.
+const HIGHEST: f64 = 400.0;
+const MARGIN: f64 = 14.0;
+/// Letters of a line of words.
+const LINE: usize = 128;
+const LINE_HEIGHT: f64 = 5.0;
+/// With more courses than this, every fifth is numbered.
+const MOST_NUMBERS: usize = 40;
+
+/// The sheet: title, drawing, what the hatching means, and every problem in words.
+pub fn sheet(title: &str, laying: &Laying, outline: &Outline, block: &Block) -> String {
+    let drawn = drawing(laying, outline, block);
+    let [low, high] = drawn.bounds;
+    let (wide, tall) = (high.x - low.x, high.y - low.y);
+    let scale = ((SHEET - 4.0 * MARGIN) / wide).min(HIGHEST / tall);
+    let left = (SHEET - wide * scale) / 2.0;
+    let top = 2.0 * MARGIN + 8.0;
+    let place = |p: Point| (left + (p.x - low.x) * scale, top + (high.y - p.y) * scale);
+    let below = top + tall * scale + MARGIN;
+    let mut words = counts(laying);
+    let notes = laying.problems.iter().enumerate().map(|(i, problem)| note(i + 1, problem));
+    words.extend(notes.flat_map(|note| wrapped(&note)));
+    let height = below + 16.0 + LINE_HEIGHT * words.len() as f64 + MARGIN;
+
+    let mut svg = String::new();
+    head(&mut svg, title, height, scale);
+    let unit = scale * UNIT_M;
+    let (x, y) = place(Point { x: 0.0, y: 0.0 });
+    let _ = write!(svg, "<g transform=\"translate({x:.3} {y:.3}) scale({unit:.8} -{unit:.8})\">");
+    for (class, path) in [
+        ("ground", &drawn.outline),
+        ("block", &drawn.whole),
+        ("cut", &drawn.cut),
+        ("rip", &drawn.rips),
+        ("edge", &drawn.edge),
+        ("edge cut", &drawn.edge_cut),
+        ("small", &drawn.small),
+        ("outline", &drawn.outline),
+    ] {
+        let _ = write!(svg, "<path class=\"{class}\" d=\"{path}\"/>");
+    }
+    svg.push_str("</g>\n");
+    numbers(&mut svg, &drawn.numbers, &place);
+    marks(&mut svg, laying, &place);
+    bar(&mut svg, left, below, scale);
+    legend(&mut svg, below + 8.0);
+    for (index, line) in words.iter().enumerate() {
+        let y = below + 18.0 + LINE_HEIGHT * index as f64;
+        text(&mut svg, "words", MARGIN, y, line);
+    }
+    svg.push_str("</svg>\n");
+    svg
+}
+
+fn head(svg: &mut String, title: &str, height: f64, scale: f64) {
+    // Hatching is drawn in the paths' own units, two millimetres apart on the sheet.
+    let hatch = 1.4 / (scale * UNIT_M);
+    let line = hatch / 8.0;
+    let _ = write!(
+        svg,
+        "<svg xmlns=\"http://www.w3.org/2000/svg\" viewBox=\"0 0 {SHEET} {height:.1}\" \
+         font-family=\"sans-serif\" fill=\"{INK}\">\n<title>{title}</title>\n<defs>\n\
+         <pattern id=\"cut\" width=\"{hatch:.0}\" height=\"{hatch:.0}\" \
+         patternUnits=\"userSpaceOnUse\" patternTransform=\"rotate(45)\">\
+         <path d=\"M0 0V{hatch:.0}\" stroke=\"{INK}\" stroke-width=\"{line:.1}\"/></pattern>\n\
+         <style>path{{vector-effect:non-scaling-stroke;stroke-width:.18;stroke:{INK};fill:{PAPER}}}\
+         .ground{{fill:#B9B6AC;stroke:none}}.edge{{fill:#E9E6DC}}.cut,.rip{{fill:url(#cut)}}\
+         .small{{stroke-width:.6;fill:none}}.outline{{fill:none;stroke-width:.5}}\
+         .n{{font-size:2.6px;text-anchor:middle}}.mark{{fill:{PAPER};stroke:{MARKER};stroke-width:.5}}\
+         .title{{font-size:6px;font-weight:600}}.words{{font-size:3.4px}}\
+         .m{{font-size:3.2px;text-anchor:middle;fill:{MARKER};font-weight:600}}</style></defs>\n\
+         <rect width=\"100%\" height=\"100%\" fill=\"{PAPER}\"/>\n",
+        title = escaped(title),
+    );
+    text(svg, "title", MARGIN, MARGIN + 4.0, title);
+}
+
+/// The figures under the drawing.
+fn counts(laying: &Laying) -> Vec<String> {
+    let cuts = &laying.cuts;
+    let mut lines = vec![format!(
+        "{} whole blocks, {} cut pieces out of {} more, {} of them under a third of a block.",
+        laying.whole, cuts.pieces, cuts.blocks, cuts.small
+    )];
+    lines.push(format!("{} blocks in all, none allowed for waste.", laying.blocks()));
+    lines
+}
+
+fn note(number: usize, problem: &Problem) -> String {
+    let proposal = problem.proposal.as_ref().map_or("", |p| p.phrase.text.as_str());
+    format!("{number}  {} {proposal}", problem.phrase.text)
+}
+
+fn wrapped(text: &str) -> Vec<String> {
+    let mut lines = vec![String::new()];
+    for word in text.split(' ') {
+        let full = lines.last().is_some_and(|line| line.chars().count() + word.len() > LINE);
+        if full {
+            lines.push("   ".to_owned());
+        }
+        if let Some(line) = lines.last_mut() {
+            line.push_str(word);
+            line.push(' ');
+        }
+    }
+    lines
+}
+
+fn numbers(svg: &mut String, numbers: &[super::Label], place: &impl Fn(Point) -> (f64, f64)) {
+    let sparse = numbers.len() > MOST_NUMBERS;
+    for (index, label) in numbers.iter().enumerate() {
+        if !sparse || index == 0 || (index + 1).is_multiple_of(5) {
+            let (x, y) = place(label.at);
+            text(svg, "n", x, y + 0.9, &label.text);
+        }
+    }
+}
+
+/// A ring with its number at every problem that has a place.
+fn marks(svg: &mut String, laying: &Laying, place: &impl Fn(Point) -> (f64, f64)) {
+    for (index, problem) in laying.problems.iter().enumerate() {
+        let Some(at) = problem.place else { continue };
+        let (x, y) = place(at);
+        let _ = writeln!(svg, "<circle class=\"mark\" cx=\"{x:.2}\" cy=\"{y:.2}\" r=\"2.6\"/>");
+        text(svg, "m", x, y + 1.1, &(index + 1).to_string());
+    }
+}
+
+/// A bar of a metre.
+fn bar(svg: &mut String, x: f64, y: f64, scale: f64) {
+    let end = x + scale;
+    let _ = writeln!(
+        svg,
+        "<path d=\"M{x:.2} {0:.2}v2h{scale:.2}v-2\" fill=\"none\" style=\"fill:none\"/>",
+        y - 4.0
+    );
+    text(svg, "words", end + 2.0, y - 2.0, "1 m");
+}
+
+fn legend(svg: &mut String, y: f64) {
+    // The hatching's units are those of the drawing; here it is drawn by hand.
+    let mut x = MARGIN;
+    for (class, words) in
+        [("block", "whole"), ("hatched", "cut"), ("edge", "edge course"), ("small", "under a third")]
+    {
+        let box_path = format!("M{x:.1} {:.1}h8v4h-8z", y - 3.0);
+        if class == "hatched" {
+            let strokes: String =
+                (1..5).map(|i| format!("M{:.1} {:.1}l-2-4", x + 1.8 * f64::from(i) + 0.4, y + 1.0)).collect();
+            let _ = write!(svg, "<path d=\"{box_path}\"/><path d=\"{strokes}\"/>");
+        } else {
+            let _ = write!(svg, "<path class=\"{class}\" d=\"{box_path}\"/>");
+        }
+        text(svg, "words", x + 10.0, y, words);
+        x += 18.0 + 2.2 * words.len() as f64;
+    }
+}
+
+fn text(svg: &mut String, class: &str, x: f64, y: f64, words: &str) {
+    let words = escaped(words);
+    let _ = writeln!(
+        svg,
+        "<text class=\"{class}\" x=\"{x:.2}\" y=\"{y:.2}\" xml:space=\"preserve\">{words}</text>"
+    );
+}
+
+fn escaped(text: &str) -> String {
+    text.replace('&', "&amp;").replace('<', "&lt;").replace('>', "&gt;").replace('"', "&quot;")
+}
