@@ -19,6 +19,13 @@ pub struct Chain<'a> {
     spans: Vec<Span>,
 }
 
+/// How much of its rise a straight unit stands out of a curve at its corners; the rest it stands back
+/// at its middle.
+pub const STANDS_OUT: f64 = 2.0 / 3.0;
+
+/// A straight or an arc that is shorter is none.
+const NOTHING: f64 = 1e-6;
+
 /// A straight or an arc of the line.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Span {
@@ -49,7 +56,7 @@ impl<'a> Chain<'a> {
         let mut inner = 0.0;
         for (start, end, curvature) in pieces(edge) {
             let (start, end) = (start.max(from), end.min(to));
-            if end <= start {
+            if end - start < NOTHING {
                 continue;
             }
             let scale = |into: f64| 1.0 - into * side * curvature;
@@ -124,7 +131,7 @@ impl<'a> Chain<'a> {
         let along = chord / chord.x.hypot(chord.y);
         let left = Point { x: -along.y, y: along.x };
         let between = (start + end) / 2.0;
-        let centre = between + (middle - between) * (2.0 / 3.0);
+        let centre = between + (middle - between) * STANDS_OUT;
         let (dx, dy) = (along * (length / 2.0), left * (width / 2.0));
         let ring = [centre - dx - dy, centre + dx - dy, centre + dx + dy, centre - dx + dy];
         // Walked from the side of the edge, whichever that is, so that a rip loses its far side.

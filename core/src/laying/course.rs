@@ -39,7 +39,7 @@ pub struct Course {
     /// The shortest lap against the course before; none in the first and where laps are not
     /// followed.
     pub least_lap: Option<Length>,
-    /// The middle of its first block.
+    /// Where it starts, in the middle of its width.
     pub start: Point,
     /// The direction it runs there, in radians from x.
     pub heading: f64,

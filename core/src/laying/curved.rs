@@ -79,8 +79,7 @@ pub fn curved(
     keep_laps: bool,
 ) -> Curved {
     let [l, w, j] = [block.length, block.width, block.joint].map(Length::to_m);
-    let half = (bond.pattern == Pattern::Stretcher).then(|| block.half().to_m());
-    let units = Units { whole: l, half, joint: j, limits: *limits };
+    let laps = bond.pattern == Pattern::Stretcher;
     let mut laid = Curved { pieces: Vec::new(), courses: Vec::new(), seen: Vec::new() };
     let mut before: Option<Joints> = None;
     let [mut near, far] = strip.into;
@@ -89,16 +88,19 @@ pub fn curved(
         let reach = Reach { chainage: strip.chainage, near, depth };
         let Some(chain) = Chain::new(strip.edge, strip.side, reach) else { break };
         let index = laid.courses.len() as u32 + 1;
+        let Some(whole) = longest_unit(&chain, l) else { break };
+        let half = laps.then_some((whole - j) / 2.0);
+        let units = Units { whole, half, joint: j, limits: *limits };
         let mut row = row(&chain, index, strip, &units);
         let mut mend = Mend::None;
-        let follows = before.as_ref().filter(|_| half.is_some());
+        let follows = before.as_ref().filter(|_| laps);
         if let (true, Some(before)) = (keep_laps, follows) {
             let kept = laps::keep(&chain, row, before, &units);
             (row, mend) = (kept.row, kept.mend);
         }
         let stand = Stand { along: l, across: w, depth };
         let pieces = set(&chain, &row, &stand, region, block, Place::Field(index));
-        let mut course = course(&chain, index, &row, l);
+        let mut course = course(&chain, index, &row, whole);
         course.rip = w - depth > LEAST_PIECE;
         course.least_lap = follows.and_then(|before| laps::least(&chain, &row, before));
         if !strip.square {
@@ -107,7 +109,7 @@ pub fn curved(
         pieces.iter().for_each(|piece| course.count(piece));
         laid.seen.push(Seen {
             index,
-            arcs: arcs(&chain, &row, l, depth),
+            arcs: arcs(&chain, &row, whole, depth),
             least_lap: course.least_lap,
             short: follows.map_or(Vec::new(), |b| laps::short(&chain, &row, b, &units)),
             cuts: course.cut,
@@ -117,9 +119,21 @@ pub fn curved(
         laid.pieces.extend(pieces);
         laid.courses.push(course);
         // Straight blocks stand out of a tight curve by more than the joint: they need more room.
-        near += depth + j.max(chain.rise(l));
+        near += depth + j.max(chain.rise(whole));
     }
     laid
+}
+
+/// A unit turns the line by no more than this, in radians, or is halved.
+const MOST_TURN: f64 = 0.6;
+/// A block is halved so often at most.
+const MOST_HALVINGS: u32 = 3;
+
+/// The block, or where its course bends too tightly for it a half, a quarter or an eighth of it; none
+/// where even that is too long.
+fn longest_unit(chain: &Chain, block: f64) -> Option<f64> {
+    let most = chain.tightest().map_or(f64::INFINITY, |radius| radius * MOST_TURN);
+    (0..=MOST_HALVINGS).map(|times| block / f64::from(1 << times)).find(|unit| *unit <= most)
 }
 
 /// A course by itself: every other one of a stretcher bond starts with a half.
@@ -131,7 +145,6 @@ fn row(chain: &Chain, index: u32, strip: &Strip, units: &Units) -> Row {
 }
 
 fn course(chain: &Chain, index: u32, row: &Row, unit: f64) -> Course {
-    let first = row.lengths.first().copied().unwrap_or_default();
     Course {
         index,
         radius: chain.tightest().map(Length::from_m),
@@ -143,7 +156,7 @@ fn course(chain: &Chain, index: u32, row: &Row, unit: f64) -> Course {
         closing: row.closing,
         rip: false,
         least_lap: None,
-        start: chain.middle(first / 2.0),
+        start: chain.middle(0.0),
         heading: chain.heading(0.0),
     }
 }

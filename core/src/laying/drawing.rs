@@ -6,7 +6,7 @@
 use geo::LineString;
 
 use super::piece::{Piece, Place, Shape};
-use super::{Block, Laying};
+use super::{Block, Course, Laying};
 use crate::outline::{CHORD_TOLERANCE, Outline, Point};
 
 /// A length of the paths in metres.
@@ -44,8 +44,8 @@ pub struct Label {
     pub at: Point,
 }
 
-/// How far beyond the middle of its first block a course's number stands: clear of an edge course.
-const NUMBER_OFF_M: f64 = 0.2;
+/// How far before its start a course's number stands.
+const NUMBER_OFF_M: f64 = 0.08;
 
 /// Draws a laying.
 pub fn drawing(laying: &Laying, outline: &Outline, block: &Block) -> Drawing {
@@ -68,13 +68,16 @@ pub fn drawing(laying: &Laying, outline: &Outline, block: &Block) -> Drawing {
             outline_of(&mut drawing.small, piece);
         }
     }
-    drawing.numbers = laying.courses.iter().map(|course| number(course, block)).collect();
+    let has_edges = !laying.edges.is_empty();
+    let number = |course| number(course, block, has_edges);
+    drawing.numbers = laying.courses.iter().map(number).collect();
     drawing.bounds = bounds(polygon.exterior());
     drawing
 }
 
-fn number(course: &super::Course, block: &Block) -> Label {
-    let off = block.length.to_m() / 2.0 + NUMBER_OFF_M;
+fn number(course: &Course, block: &Block, has_edges: bool) -> Label {
+    // Clear of an edge course.
+    let off = NUMBER_OFF_M + if has_edges { block.length.to_m() } else { 0.0 };
     let (sin, cos) = course.heading.sin_cos();
     let at = Point { x: course.start.x - cos * off, y: course.start.y - sin * off };
     Label { text: course.index.to_string(), at }

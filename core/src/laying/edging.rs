@@ -8,7 +8,7 @@ use std::f64::consts::{PI, TAU};
 use geo::{BooleanOps as _, LineString, MultiPolygon, Polygon, unary_union};
 
 use super::block::{Block, EdgeCourse, JointLimits};
-use super::chain::{Chain, Reach};
+use super::chain::{Chain, Reach, STANDS_OUT};
 use super::course::Closing;
 use super::joints::Unit;
 use super::piece::{Piece, Place};
@@ -92,17 +92,16 @@ pub fn edging(site: &Site, course: EdgeCourse, block: &Block, limits: &JointLimi
     let Some((reach, along)) = course.unit(block) else { return laid };
     let (depth, joint) = (reach.to_m(), block.joint.to_m());
     let stand = Stand { along: along.to_m(), across: depth, depth };
-    let mut lines = lines(&site.sides, &site.held, depth);
+    laid.too_tight = too_tight(site, &stand);
+    let held: Vec<SideName> = site.held.iter().chain(&laid.too_tight).copied().collect();
+    let mut lines = lines(&site.sides, &held, depth);
     lines.sort_by(|a, b| b.edge.length().to_m().total_cmp(&a.edge.length().to_m()));
     let mut bands: Vec<Polygon> = Vec::new();
     for line in lines {
         let [before, after] = line.beyond;
         let length = line.edge.length().to_m();
-        let wide = line.band([-before - joint, length + after + joint], depth + joint);
-        let (Some(own), Some(wide)) = (line.band([-before, length + after], depth), wide) else {
-            laid.too_tight.extend(line.sides);
-            continue;
-        };
+        let Some(own) = line.band([-before, length + after], depth) else { continue };
+        let Some(wide) = line.wide_band(joint, &stand) else { continue };
         let ground = own.intersection(&site.polygon).difference(&unary_union(&bands));
         bands.push(wide);
         let units = Units { whole: stand.along, half: None, joint, limits: *limits };
@@ -114,6 +113,21 @@ pub fn edging(site: &Site, course: EdgeCourse, block: &Block, limits: &JointLimi
     }
     laid.field = laid.field.difference(&unary_union(&bands));
     laid
+}
+
+/// Free sides on whose curve a unit would turn by more than a radian, or leave a gap outside as wide
+/// as the unit is deep.
+fn too_tight(site: &Site, stand: &Stand) -> Vec<SideName> {
+    let least = stand.along.max(stand.depth);
+    let inner = |side: &Side| {
+        let radius = side.radius()?.to_m();
+        Some(if side.curvature > 0.0 { radius - stand.depth } else { radius })
+    };
+    let free = site.sides.iter().filter(|(name, _)| !site.held.contains(name));
+    let tight = free.filter(|(_, side)| inner(side).is_some_and(|radius| radius < least));
+    let mut names: Vec<SideName> = tight.map(|(name, _)| *name).collect();
+    names.dedup();
+    names
 }
 
 /// The free sides of an outline, joined where they run on into each other.
@@ -199,6 +213,16 @@ impl Line {
         }
         ring.extend(inner.into_iter().rev());
         Some(Polygon::new(LineString::new(ring), Vec::new()))
+    }
+
+    /// The ground that the course takes from the field and from other courses: its joint with it, and
+    /// the room by which straight units stand out of its tightest curve.
+    fn wide_band(&self, joint: f64, stand: &Stand) -> Option<Polygon> {
+        let [before, after] = self.beyond;
+        let length = self.edge.length().to_m();
+        let reach = Reach { chainage: [0.0, length], near: 0.0, depth: stand.depth };
+        let out = Chain::new(&self.edge, 1.0, reach)?.rise(stand.along) * STANDS_OUT;
+        self.band([-before - joint, length + after + joint], stand.depth + joint.max(out))
     }
 
     /// The course on its ground; none where there is none.

@@ -129,46 +129,157 @@ pub fn keep(chain: &Chain, row: Row, before: &Joints, units: &Units) -> Kept {
 const JOINT_STEP: f64 = 0.0005;
 /// Starts that are tried, as shares of a whole unit.
 const STARTS: [f64; 4] = [0.75, 2.0 / 3.0, 0.5, 0.4];
-/// Pieces that may stand within a course, as shares of a whole unit.
-const CLOSERS: [f64; 4] = [0.75, 2.0 / 3.0, 0.5, 0.4];
-/// Whole units are looked ahead no farther than this.
-const FORESIGHT: u32 = 60;
+/// Places along a course are told apart by so much while the fewest closers are looked for.
+const PLACE: f64 = 0.002;
+/// Closers are tried in steps of this share of a whole unit, from two fifths up.
+const CLOSER_STEP: f64 = 0.05;
+const SHORTEST_CLOSER: u32 = 8;
+const LONGEST_CLOSER: u32 = 19;
 
-/// Units in order, with a cut piece wherever a whole one would end in a short lap: the piece after
-/// which most whole ones follow.
+/// What stands in a course, as it is weighed against other ways: a short lap is worse than any
+/// number of cuts, and a short piece within the course worse than a long one, for the joints beside it
+/// leave the next course less room for its own.
+const SHORT: u64 = 1_000_000;
+const CUT: u64 = 100;
+const SQUEEZE: f64 = 400.0;
+/// A piece of this share of a whole unit or more squeezes nothing.
+const ROOMY: f64 = 0.75;
+
+/// A place that units may follow on from.
+#[derive(Clone, Copy)]
+struct Reached {
+    at: f64,
+    cost: u64,
+    before: usize,
+    length: f64,
+}
+
+/// The units with the fewest short laps, and of those the fewest cuts: the cheapest way along the
+/// course, from each place with a whole unit or a piece.
 fn with_closers(chain: &Chain, before: &Joints, units: &Units) -> Kept {
     let (length, joint) = (chain.length(), units.joint);
-    let good = |end: f64| end >= length || lap(chain, end + joint / 2.0, before) >= quarter(units);
-    let follow = |mut at: f64| {
-        let mut count = 0;
-        while count < FORESIGHT && at < length && good(at + units.whole) {
-            at += units.whole + joint;
-            count += 1;
-        }
-        count
-    };
-    let (mut lengths, mut places) = (Vec::new(), Vec::new());
-    let mut at = 0.0;
-    while length - at > LEAST_PIECE {
-        let mut next = units.whole;
-        if !good(at + next) {
-            let pieces = CLOSERS.map(|share| units.whole * share);
-            let best = pieces
-                .into_iter()
-                .filter(|piece| good(at + piece))
-                .max_by_key(|piece| follow(at + piece + joint));
-            if let Some(piece) = best {
-                places.push(Length::from_m(chain.chainage(at)));
-                next = piece;
+    let steps = (SHORTEST_CLOSER..=LONGEST_CLOSER).map(f64::from);
+    let pieces = steps.map(|step| units.whole * step * CLOSER_STEP).chain(units.half);
+    let squeeze = |piece: f64| (SQUEEZE * (ROOMY - piece / units.whole).max(0.0)) as u64;
+    let mut choices: Vec<(f64, u64)> = pieces.map(|piece| (piece, CUT + squeeze(piece))).collect();
+    choices.push((units.whole, 0));
+    let place = |at: f64| (at / PLACE).round() as usize;
+    let mut reached: Vec<Option<Reached>> = vec![None; place(length) + 1];
+    let start = Reached { at: 0.0, cost: 0, before: 0, length: 0.0 };
+    if let Some(first) = reached.first_mut() {
+        *first = Some(start);
+    }
+    let mut best: Option<Reached> = None;
+    for here in 0..reached.len() {
+        let Some(Some(from)) = reached.get(here).copied() else { continue };
+        if from.at + units.whole >= length - LEAST_PIECE {
+            // The last unit: what is left of the course.
+            let cost = from.cost + if length - from.at < units.whole - LEAST_PIECE { CUT } else { 0 };
+            if best.is_none_or(|best| cost < best.cost) {
+                best = Some(Reached { at: length, cost, before: here, length: length - from.at });
             }
         }
-        lengths.push(next.min(length - at));
-        at += next + joint;
+        for (unit, cost) in &choices {
+            let end = from.at + unit;
+            let short = lap(chain, end + joint / 2.0, before) < quarter(units);
+            // Nothing is squeezed by the piece that a course starts with.
+            let cost = if from.at > 0.0 { *cost } else { (*cost).min(CUT) };
+            let cost = from.cost + cost + if short { SHORT } else { 0 };
+            let at = end + joint;
+            if at >= length - LEAST_PIECE {
+                continue;
+            }
+            if let Some(next) = reached.get_mut(place(at))
+                && next.is_none_or(|next| cost < next.cost)
+            {
+                *next = Some(Reached { at, cost, before: here, length: *unit });
+            }
+        }
     }
+    let mut lengths = Vec::new();
+    let mut back = best;
+    while let Some(unit) = back.filter(|unit| unit.length > 0.0) {
+        lengths.push(unit.length);
+        back = reached.get(unit.before).copied().flatten();
+    }
+    lengths.reverse();
+    closed_on(chain, units, lengths)
+}
+
+/// The course of these units, with its pieces by chainage.
+fn closed_on(chain: &Chain, units: &Units, lengths: Vec<f64>) -> Kept {
+    let is_cut = |length: f64| length < units.whole - LEAST_PIECE;
     let closing = match lengths.last() {
-        Some(last) if *last < units.whole - LEAST_PIECE => Closing::Closer(Length::from_m(*last)),
+        Some(last) if is_cut(*last) => Closing::Closer(Length::from_m(*last)),
         _ => Closing::Even,
     };
-    let row = Row { lengths, joint, closing };
+    let row = Row { lengths, joint: units.joint, closing };
+    let within = row.lengths.len().saturating_sub(1);
+    let pieces = row.units().take(within).filter(|(_, length)| is_cut(*length));
+    let places = pieces.map(|(start, _)| Length::from_m(chain.chainage(start))).collect();
     Kept { row, mend: Mend::Closers(places) }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::block::JointLimits;
+    use super::super::chain::Reach;
+    use super::*;
+    use crate::outline::{Edge, Hand, Run};
+
+    fn units() -> Units {
+        let limits = JointLimits { least: Length::from_mm(2.0), most: Length::from_mm(5.0) };
+        Units { whole: 0.2, half: Some(0.0985), joint: 0.003, limits }
+    }
+
+    fn quarter_turn() -> Edge {
+        let radius = Length::from_m(3.9);
+        let length = radius * std::f64::consts::FRAC_PI_2;
+        Edge::new(&[Run::Arc { length, radius, turn: Hand::Left }])
+    }
+
+    fn course(edge: &Edge, index: u32) -> Chain<'_> {
+        let reach = Reach {
+            chainage: [0.0, edge.length().to_m()],
+            near: 0.103 * f64::from(index),
+            depth: 0.1,
+        };
+        Chain::new(edge, -1.0, reach).expect("outside the curve")
+    }
+
+    #[test]
+    fn laps_drift_as_courses_lengthen() {
+        // Hand arithmetic: at R 3.9 a course 103 mm farther out is longer by 0.103 x pi / 2 = 162 mm
+        // a quarter turn. A half lap of 101.5 mm is used up when that reaches 101.5: at 0.63 of the
+        // way. Laps fall under 50 mm when 51.5 of it are gone, at 0.32 of the way, 1.95 m along the
+        // edge of 6.13 m; the nearest joints before and after are within a block of that.
+        let edge = quarter_turn();
+        let (first, second) = (course(&edge, 0), course(&edge, 1));
+        let whole = Row::closed(first.length(), 0.2, &units(), 0.003);
+        let half = Row::closed(second.length(), 0.0985, &units(), 0.003);
+        let before = joints(&first, &whole);
+        let short = short(&second, &half, &before, &units());
+        assert_eq!(short.len(), 1, "{short:?}");
+        assert!((short[0].chainage[0].to_m() - 1.95).abs() < 0.21, "{short:?}");
+        assert!(short[0].least.to_mm() < 3.0, "{short:?}");
+    }
+
+    #[test]
+    fn closers_keep_every_lap() {
+        let edge = quarter_turn();
+        let mut before = None;
+        for index in 0..12 {
+            let chain = course(&edge, index);
+            let first = if index % 2 == 0 { 0.2 } else { 0.0985 };
+            let mut row = Row::closed(chain.length(), first, &units(), 0.003);
+            if let Some(before) = &before {
+                row = keep(&chain, row, before, &units()).row;
+                assert!(short(&chain, &row, before, &units()).is_empty(), "course {index}");
+                let length: f64 = row.lengths.iter().sum::<f64>()
+                    + row.joint * (row.lengths.len() - 1) as f64;
+                assert!((length - chain.length()).abs() < LEAST_PIECE, "course {index}");
+            }
+            before = Some(joints(&chain, &row));
+        }
+    }
 }

@@ -38,12 +38,14 @@ pub use course::{Closing, Course};
 pub use cuts::{CutSize, Cuts};
 pub use drawing::{Drawing, Label, drawing};
 pub use edging::{EdgePart, EdgeRun};
+pub use frame::Frame;
 pub use geojson::write_pieces;
 pub use joints::Unit;
 pub use offcuts::KERF;
 pub use piece::{Cut, Piece, Place, SMALL, Shape, WHOLE};
 pub use problem::{Problem, Proposal};
 pub use search::{Search, Tried};
+pub use straight::{Straight, straight};
 pub use svg::sheet;
 pub use template::{Sheet, Template};
 pub use widths::WholeWidth;
@@ -51,10 +53,8 @@ pub use widths::WholeWidth;
 use crate::outline::Point;
 use curved::{Curved, Strip, curved};
 use edging::{Edging, edging};
-use frame::Frame;
 use region::Region;
 use site::Site;
-use straight::straight;
 
 /// The most blocks that are laid at once.
 pub const MOST_BLOCKS: u32 = 600_000;

@@ -259,7 +259,9 @@ fn kept_lap(seen: &Seen, mended: &Seen) -> Option<Proposal> {
         Mend::Joint(joint) => Phrase::new("lay.mend_joint", [("joint", mm(*joint)), lap, more]),
         Mend::Start(piece) => Phrase::new("lay.mend_start", [("piece", mm(*piece)), lap, more]),
         Mend::Closers(places) => {
-            let shown: Vec<String> = places.iter().map(|p| format!("{:.2}", p.to_m())).collect();
+            // No place is written as minus nothing.
+            let shown = |place: &Length| format!("{:.2}", place.to_m().max(0.0));
+            let shown: Vec<String> = places.iter().map(shown).collect();
             let count = places.len() as u32;
             let places = Value::from(shown.join(", "));
             Phrase::new("lay.mend_closers", [("count", count.into()), ("places", places), lap, more])

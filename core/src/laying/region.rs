@@ -13,7 +13,7 @@ use crate::outline::Point;
 pub type Corners = [Point; 4];
 
 /// What is smaller is dust, not a piece: a square millimetre.
-const DUST_M2: f64 = 1e-6;
+pub const DUST_M2: f64 = 1e-6;
 /// What rounding takes off a whole block, as a share of it.
 const ROUNDING: f64 = 1e-9;
 /// Tiles are halved down to this many times the reach.
@@ -35,7 +35,6 @@ pub enum Cover {
 pub struct Region {
     tiles: Vec<Tile>,
     tree: Node,
-    area: f64,
     bounds: Option<Rect>,
 }
 
@@ -81,7 +80,7 @@ impl Region {
             // Wider than the shape by enough that no middle of a block on it is missed.
             split(&mut tiles, &rings, grown(bounds, reach * 1.01), reach, &mut Scratch::default())
         });
-        Region { tiles, tree, area: shape.unsigned_area(), bounds }
+        Region { tiles, tree, bounds }
     }
 
     /// The tile that a point is in; none where that is outside the shape.
@@ -97,11 +96,6 @@ impl Region {
                 }
             }
         }
-    }
-
-    /// Its area in square metres.
-    pub const fn area(&self) -> f64 {
-        self.area
     }
 
     /// The box around it; none around nothing.
@@ -197,6 +191,12 @@ impl Tile {
     }
 }
 
+/// The area that two blocks share.
+pub fn shared_area(one: &Corners, other: &Corners, scratch: &mut Scratch) -> f64 {
+    clip(one, other, scratch);
+    signed_area(&scratch.points)
+}
+
 /// The polygons that rings with edges along the border of a block stand for.
 fn tidied(rings: Vec<Vec<Point>>, block: &Corners) -> Vec<Polygon> {
     let mut rings = rings.into_iter().map(LineString::new);
@@ -207,7 +207,8 @@ fn tidied(rings: Vec<Vec<Point>>, block: &Corners) -> Vec<Polygon> {
     parts.into_iter().filter(|part| part.unsigned_area() >= DUST_M2).collect()
 }
 
-fn polygon(ring: Vec<Point>) -> Polygon {
+/// The polygon of a ring.
+pub fn polygon(ring: Vec<Point>) -> Polygon {
     Polygon::new(LineString::new(ring), Vec::new())
 }
 

@@ -100,9 +100,4 @@ impl Row {
         let last = self.lengths.len().saturating_sub(1);
         self.units().take(last).map(|(start, length)| start + length + self.joint / 2.0)
     }
-
-    /// Units that are not whole.
-    pub fn cuts(&self, units: &Units) -> u32 {
-        self.lengths.iter().filter(|length| **length < units.whole - 1e-6).count() as u32
-    }
 }

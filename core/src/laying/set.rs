@@ -1,11 +1,11 @@
 //! Units of a row set along a chain, each clipped to the ground it is laid on.
 
-use geo::{LineString, Polygon};
+use geo::{BooleanOps as _, MultiPolygon};
 
 use super::block::Block;
 use super::chain::Chain;
 use super::piece::{Piece, Place};
-use super::region::{Corners, Cover, Region, Scratch};
+use super::region::{Corners, Cover, DUST_M2, Region, Scratch, polygon, shared_area};
 use super::row::Row;
 use crate::outline::Point;
 
@@ -23,7 +23,7 @@ pub struct Stand {
     pub depth: f64,
 }
 
-/// Sets the units of a row.
+/// Sets the units of a row. Where a tight curve turns one into the one before it, it is cut back.
 pub fn set(
     chain: &Chain,
     row: &Row,
@@ -34,23 +34,28 @@ pub fn set(
 ) -> Vec<Piece> {
     let mut scratch = Scratch::default();
     let mut pieces = Vec::with_capacity(row.lengths.len());
+    let mut before: Option<Corners> = None;
     for (start, length) in row.units() {
         let unit = chain.corners(start, length, stand.depth);
-        let whole = whole_block(&unit, stand);
-        let is_whole =
-            stand.along - length < SAME && (stand.across - stand.depth).abs() < SAME;
+        let last = before.replace(unit);
         let Some(tile) = region.tile_at((unit[0] + unit[2]) / 2.0) else { continue };
-        match tile.cover(&unit, &mut scratch) {
-            Cover::None => {}
-            Cover::Whole if is_whole => pieces.push(Piece::block(unit, place)),
-            Cover::Whole => {
-                let left = Polygon::new(LineString::new(unit.to_vec()), Vec::new());
-                pieces.push(Piece::cut(whole, left, block.face(), place));
+        let whole = whole_block(&unit, stand);
+        let overlapped = last.filter(|last| shared_area(&unit, last, &mut scratch) > DUST_M2);
+        let is_whole = stand.along - length < SAME && (stand.across - stand.depth).abs() < SAME;
+        let left = match tile.cover(&unit, &mut scratch) {
+            Cover::None => continue,
+            Cover::Whole if is_whole && overlapped.is_none() => {
+                pieces.push(Piece::block(unit, place));
+                continue;
             }
-            Cover::Part(parts) => pieces.extend(
-                parts.into_iter().map(|left| Piece::cut(whole, left, block.face(), place)),
-            ),
-        }
+            Cover::Whole => vec![polygon(unit.to_vec())],
+            Cover::Part(parts) => parts,
+        };
+        let left = match overlapped {
+            None => left,
+            Some(last) => MultiPolygon(left).difference(&polygon(last.to_vec())).0,
+        };
+        pieces.extend(left.into_iter().map(|left| Piece::cut(whole, left, block.face(), place)));
     }
     pieces
 }

@@ -119,7 +119,9 @@ impl Spread {
             Shape::Cut(cut) => cut.left.exterior().coords().skip(1).for_each(&mut visit),
         }
         if self.along[0] < before {
-            self.course.start = middle / corners;
+            let middle = frame.inward(middle / corners);
+            let back = middle.x * along.x + middle.y * along.y - self.along[0];
+            self.course.start = frame.outward(middle - along * back);
         }
     }
 

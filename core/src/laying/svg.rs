@@ -19,6 +19,8 @@ const MARGIN: f64 = 14.0;
 /// Letters of a line of words.
 const LINE: usize = 128;
 const LINE_HEIGHT: f64 = 5.0;
+/// Half the height of a mark.
+const RING: f64 = 2.6;
 /// With more courses than this, every fifth is numbered.
 const MOST_NUMBERS: usize = 40;
 
@@ -77,7 +79,8 @@ fn head(svg: &mut String, title: &str, height: f64, scale: f64) {
          font-family=\"sans-serif\" fill=\"{INK}\">\n<title>{title}</title>\n<defs>\n\
          <pattern id=\"cut\" width=\"{hatch:.0}\" height=\"{hatch:.0}\" \
          patternUnits=\"userSpaceOnUse\" patternTransform=\"rotate(45)\">\
-         <path d=\"M0 0V{hatch:.0}\" stroke=\"{INK}\" stroke-width=\"{line:.1}\"/></pattern>\n\
+         <rect width=\"{hatch:.0}\" height=\"{hatch:.0}\" fill=\"{PAPER}\"/>\
+         <rect width=\"{line:.1}\" height=\"{hatch:.0}\"/></pattern>\n\
          <style>path{{vector-effect:non-scaling-stroke;stroke-width:.18;stroke:{INK};fill:{PAPER}}}\
          .ground{{fill:#B9B6AC;stroke:none}}.edge{{fill:#E9E6DC}}.cut,.rip{{fill:url(#cut)}}\
          .small{{stroke-width:.6;fill:none}}.outline{{fill:none;stroke-width:.5}}\
@@ -131,14 +134,47 @@ fn numbers(svg: &mut String, numbers: &[super::Label], place: &impl Fn(Point) ->
     }
 }
 
-/// A ring with its number at every problem that has a place.
+/// A ring with its number at every problem that has a place; those that would lie over each other
+/// share one.
 fn marks(svg: &mut String, laying: &Laying, place: &impl Fn(Point) -> (f64, f64)) {
+    let mut rings: Vec<((f64, f64), Vec<usize>)> = Vec::new();
     for (index, problem) in laying.problems.iter().enumerate() {
-        let Some(at) = problem.place else { continue };
-        let (x, y) = place(at);
-        let _ = writeln!(svg, "<circle class=\"mark\" cx=\"{x:.2}\" cy=\"{y:.2}\" r=\"2.6\"/>");
-        text(svg, "m", x, y + 1.1, &(index + 1).to_string());
+        let Some(at) = problem.place.map(place) else { continue };
+        let near = |((x, y), _): &&mut ((f64, f64), Vec<usize>)| (x - at.0).hypot(y - at.1) < 2.0 * RING;
+        match rings.iter_mut().find(near) {
+            Some((_, numbers)) => numbers.push(index + 1),
+            None => rings.push((at, vec![index + 1])),
+        }
     }
+    for ((x, y), numbers) in rings {
+        let words = in_words(&numbers);
+        let wide = 1.1 * words.chars().count() as f64;
+        let _ = writeln!(
+            svg,
+            "<rect class=\"mark\" x=\"{:.2}\" y=\"{:.2}\" width=\"{:.2}\" height=\"{:.2}\" rx=\"{RING}\"/>",
+            x - RING - wide + 1.1,
+            y - RING,
+            2.0 * (RING + wide - 1.1),
+            2.0 * RING
+        );
+        text(svg, "m", x, y + 1.1, &words);
+    }
+}
+
+/// Numbers in order, those that follow each other joined.
+fn in_words(numbers: &[usize]) -> String {
+    let mut spans: Vec<[usize; 2]> = Vec::new();
+    for number in numbers {
+        match spans.last_mut() {
+            Some([_, last]) if *last + 1 == *number => *last = *number,
+            _ => spans.push([*number; 2]),
+        }
+    }
+    let shown: Vec<String> = spans
+        .iter()
+        .map(|[from, to]| if from == to { from.to_string() } else { format!("{from}–{to}") })
+        .collect();
+    shown.join(", ")
 }
 
 /// A bar of a metre.
