@@ -55,7 +55,9 @@ fn star(reaches: &[f64], hole: bool) -> Polygon {
 }
 
 fn stars() -> impl Strategy<Value = Polygon> {
-    (prop::collection::vec(0.35_f64..1.1, 3..14), any::<bool>()).prop_map(|(r, h)| star(&r, h))
+    (prop::collection::vec(0.35_f64..1.1, 3..14), any::<bool>())
+        .prop_map(|(reaches, hole)| star(&reaches, hole))
+        .prop_filter("the hole is inside", Validation::is_valid)
 }
 
 fn pieces_area(pieces: &[Piece]) -> f64 {
@@ -175,7 +177,7 @@ proptest! {
     #[test]
     fn courses_on_a_curve_neither_overlap_nor_leave_the_outline(
         length in 0.8_f64..4.0, radius in 1.5_f64..12.0, width in 0.4_f64..1.2, left: bool,
-        stack: bool, straight in 0.0_f64..1.0, course in 0_usize..4, round: bool, joint in 1.0_f64..5.0,
+        stack: bool, straight in 0.0_f64..1.0, course in 0_usize..4, round: bool, joint in 0.0_f64..5.0,
         other_way: bool,
     ) {
         prop_assume!(length < radius * 4.0);
@@ -252,7 +254,8 @@ fn check(plan: &Plan, laying: &Laying) -> Result<(), TestCaseError> {
     prop_assert!((covered - laying.covered.to_m2()).abs() < 1e-9);
     prop_assert!((covered + laying.joints.to_m2() - area).abs() < 1e-9);
     prop_assert!(covered <= area + chords, "{covered} of {area}");
-    prop_assert!(overlap(&laying.pieces) < 1e-7, "overlap {}", overlap(&laying.pieces));
+    // A square millimetre in all.
+    prop_assert!(overlap(&laying.pieces) < 1e-6, "overlap {}", overlap(&laying.pieces));
     let shape = plan.outline.ring().polygon(Length::from_mm(0.01));
     prop_assert!(outside(&laying.pieces, &shape) < chords);
     let in_courses: u32 = laying.courses.iter().map(|course| course.blocks()).sum();

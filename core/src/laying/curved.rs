@@ -119,11 +119,13 @@ pub fn curved(
         laid.pieces.extend(pieces);
         laid.courses.push(course);
         // Straight blocks stand out of a tight curve by more than the joint: they need more room.
-        near += depth + j.max(chain.rise(whole));
+        near += depth + j.max(chain.rise(whole) * ACROSS_TANGENTS);
     }
     laid
 }
 
+/// Where one curve runs into another the other way, the block across both stands out a little more.
+const ACROSS_TANGENTS: f64 = 1.15;
 /// A unit turns the line by no more than this, in radians, or is halved.
 const MOST_TURN: f64 = 0.6;
 /// A block is halved so often at most.

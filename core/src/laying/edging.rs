@@ -32,6 +32,8 @@ pub struct EdgeRun {
     pub cut: u32,
     /// How it ends.
     pub closing: Closing,
+    /// The joint that would finish it on whole units, where a piece closes it and there is one.
+    pub finish_joint: Option<Length>,
     /// Whether it closes on itself.
     pub ring: bool,
 }
@@ -244,12 +246,17 @@ impl Line {
         let region = Region::new(ground, stand.along.hypot(stand.across) / 2.0);
         let pieces = set(&chain, &row, stand, &region, block, place);
         let whole = pieces.iter().filter(|piece| piece.is_whole()).count() as u32;
+        let finish_joint = match row.closing {
+            Closing::Closer(_) => Row::finishing_joint(chain.length(), self.ring, units),
+            Closing::Even | Closing::AtOutline => None,
+        };
         let run = EdgeRun {
             parts: self.parts(&chain, &row, stand),
             length: Length::from_m(chain.length()),
             whole,
             cut: pieces.len() as u32 - whole,
             closing: row.closing,
+            finish_joint: finish_joint.map(Length::from_m),
             ring: self.ring,
         };
         (!pieces.is_empty()).then_some((run, pieces))

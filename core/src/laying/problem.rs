@@ -1,8 +1,10 @@
 //! What is wrong with a laying, where, and what would mend it, worked out again.
 
 use super::block::{Block, EdgeCourse};
+use super::course::Closing;
 use super::curved::{ArcJoints, Seen};
-use super::edging::EdgePart;
+use super::edging::{EdgePart, EdgeRun};
+use super::piece::{Place, SMALL};
 use super::joints::Unit;
 use super::laps::{Mend, ShortLap};
 use super::site::Site;
@@ -80,6 +82,7 @@ pub fn problems(
     }));
     let parts = laying.edges.iter().flat_map(|run| &run.parts);
     list.extend(parts.filter_map(|part| edge_joint(part, paving)));
+    list.extend(laying.edges.iter().filter_map(|run| edge_closer(run, paving)));
     list.extend(arc_joints(site, paving, &curves.seen));
     for seen in &curves.seen {
         let mended = curves.mended.as_ref().and_then(|all| all.iter().find(|s| s.index == seen.index));
@@ -119,6 +122,23 @@ fn edge_joint(part: &EdgePart, paving: &Paving) -> Option<Problem> {
     let angle = part.length / radius;
     let proposal = Some(taper(&unit, radius, limits.least, angle));
     Some(Problem { place: Some(part.middle), proposal, ..Problem::plain(phrase) })
+}
+
+/// An edge course that closes on a piece under a third of a unit: a joint that finishes it whole, or
+/// else the last two units share the difference.
+fn edge_closer(run: &EdgeRun, paving: &Paving) -> Option<Problem> {
+    let Closing::Closer(piece) = run.closing else { return None };
+    let (_, along) = paving.course.unit(paving.block)?;
+    let last = run.parts.last().filter(|_| piece < along * SMALL)?;
+    let values = [("side", side_name(last.side)), ("piece", mm(piece))];
+    let phrase = match run.finish_joint {
+        Some(joint) => Phrase::new("lay.finish_joint", [("joint", mm(joint))]),
+        None => Phrase::new("lay.share_closer", [("piece", mm((along + piece) / 2.0))]),
+    };
+    Some(Problem {
+        proposal: Some(Proposal { phrase, mends: true }),
+        ..Problem::plain(Phrase::new("lay.edge_closer", values))
+    })
 }
 
 /// Units cut to a taper, whole at their outer ends, with parallel joints round an angle.
@@ -273,9 +293,9 @@ fn kept_lap(seen: &Seen, mended: &Seen) -> Option<Proposal> {
 /// A last course of rips under a third of a block.
 fn thin_rip(paving: &Paving, laying: &Laying) -> Option<Problem> {
     let rip = laying.courses.iter().find(|course| course.rip)?;
-    let pieces = laying.pieces.iter().filter(|p| p.place == super::Place::Field(rip.index));
+    let pieces = laying.pieces.iter().filter(|p| p.place == Place::Field(rip.index));
     let widest = pieces.map(|piece| piece.fraction).fold(0.0, f64::max);
-    if widest >= super::SMALL {
+    if widest >= SMALL {
         return None;
     }
     let width = paving.block.width * widest;

@@ -86,6 +86,21 @@ impl Row {
             })
     }
 
+    /// The joint nearest to the one planned that finishes a length on whole units, within its limits
+    /// at the inner side, whatever comes of it at the outer.
+    pub fn finishing_joint(length: f64, ring: bool, units: &Units) -> Option<f64> {
+        let about = ((length + units.joint) / (units.whole + units.joint)) as u32;
+        let [least, most] = [units.limits.least, units.limits.most].map(Length::to_m);
+        [about, about + 1]
+            .into_iter()
+            .filter_map(|count| {
+                let joints = if ring { count } else { count.checked_sub(1)? };
+                (joints > 0).then(|| (length - units.whole * f64::from(count)) / f64::from(joints))
+            })
+            .filter(|joint| (least..=most).contains(joint))
+            .min_by(|a, b| (a - units.joint).abs().total_cmp(&(b - units.joint).abs()))
+    }
+
     /// Where each unit starts, and its length.
     pub fn units(&self) -> impl Iterator<Item = (f64, f64)> + '_ {
         self.lengths.iter().scan(0.0, |at, length| {

@@ -5,12 +5,15 @@ use geo::{BooleanOps as _, MultiPolygon};
 use super::block::Block;
 use super::chain::Chain;
 use super::piece::{Piece, Place};
-use super::region::{Corners, Cover, DUST_M2, Region, Scratch, polygon, shared_area};
+use super::region::{Corners, Cover, Region, Scratch, polygon, shared_area};
 use super::row::Row;
 use crate::outline::Point;
 
 /// A unit is the block itself where it differs from it by less than this each way.
 const SAME: f64 = 1e-6;
+
+/// Units that share less than this touch.
+const SHARED_M2: f64 = 1e-9;
 
 /// How blocks stand in a line.
 #[derive(Debug, Clone, Copy)]
@@ -40,7 +43,7 @@ pub fn set(
         let last = before.replace(unit);
         let Some(tile) = region.tile_at((unit[0] + unit[2]) / 2.0) else { continue };
         let whole = whole_block(&unit, stand);
-        let overlapped = last.filter(|last| shared_area(&unit, last, &mut scratch) > DUST_M2);
+        let overlapped = last.filter(|last| shared_area(&unit, last, &mut scratch) > SHARED_M2);
         let is_whole = stand.along - length < SAME && (stand.across - stand.depth).abs() < SAME;
         let left = match tile.cover(&unit, &mut scratch) {
             Cover::None => continue,

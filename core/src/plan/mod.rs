@@ -15,8 +15,7 @@ pub use crate::buildup::Use;
 pub use crate::laying::{Along, Bond};
 pub use answer::answer;
 pub use check::cautions;
-pub use lay::lay_answer;
-pub(crate) use lay::{closing, side, templates};
+pub use lay::{figures, laying_figures};
 pub use set_out::set_out;
 
 use crate::buildup::BuildUp;

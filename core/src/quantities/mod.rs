@@ -109,7 +109,7 @@ pub fn take_off(
         bed,
         bed_mass: bed * allowances.bed,
         blocks,
-        buy: whole(f64::from(blocks.needed) * (1.0 + allowances.blocks_percent / 100.0)),
+        buy: to_buy(blocks.needed, allowances),
         joint_sand: joints * allowances.joint_sand,
         haunch: if edges.haunch {
             haunch_section(block, edges, r#use) * free
@@ -117,6 +117,11 @@ pub fn take_off(
             Volume::ZERO
         },
     }
+}
+
+/// Blocks to buy so that there are spares among those that are needed.
+pub fn to_buy(needed: u32, allowances: &Allowances) -> u32 {
+    whole(f64::from(needed) * (1.0 + allowances.blocks_percent / 100.0))
 }
 
 /// A count rounded up, forgiving the last bits of a division.
