@@ -7,7 +7,7 @@
 )]
 
 use fairfall_core::laying::{
-    Along, Block, Bond, Closing, Frame, JointLimits, Laying, Pattern, Piece, Place, Straight, straight,
+    Along, Block, Bond, Closing, Frame, Laying, MOST_BLOCKS, Pattern, Piece, Place, Straight, straight,
 };
 use fairfall_core::outline::Point;
 use fairfall_core::plan::Plan;
@@ -177,11 +177,12 @@ proptest! {
     #[test]
     fn courses_on_a_curve_neither_overlap_nor_leave_the_outline(
         length in 0.8_f64..4.0, radius in 1.5_f64..12.0, width in 0.4_f64..1.2, left: bool,
-        stack: bool, straight in 0.0_f64..1.0, course in 0_usize..4, round: bool, joint in 0.0_f64..5.0,
+        stack: bool, straight in 0.0_f64..1.0, course in 0_usize..4, round: [bool; 2], joint in 0.0_f64..5.0,
         other_way: bool,
     ) {
         prop_assume!(length < radius * 4.0);
         let turn = |left| if left { "left" } else { "right" };
+        let end = |round| if round { "round" } else { "square" };
         let mut edge = vec![json!({ "arc_m": length, "radius_m": radius, "turn": turn(left) })];
         if straight > 0.1 {
             edge.insert(0, json!({ "straight_m": straight }));
@@ -189,8 +190,8 @@ proptest! {
         }
         let plan = read(
             json!({ "strip": {
-                "edge": edge, "width_m": width, "side": "left", "start": "square",
-                "end": if round { "round" } else { "square" },
+                "edge": edge, "width_m": width, "side": "left",
+                "start": (end(round[0])), "end": (end(round[1])),
             } }),
             json!({
                 "block": { "joint_mm": joint },
@@ -281,4 +282,259 @@ fn laid(outline: Value, more: Value) -> (Plan, Laying) {
     let plan = read(outline, more).expect("a plan");
     let laying = plan.laying().expect("not too many");
     (plan, laying)
+}
+
+fn codes(laying: &Laying) -> Vec<&str> {
+    laying.problems.iter().map(|problem| problem.phrase.code.as_str()).collect()
+}
+
+/// Ten blocks and nine joints by five widths and four joints.
+const TEN_BY_FIVE: (f64, f64) = (2.027, 0.512);
+
+#[test]
+fn a_stack_bond_that_fits_by_hand() {
+    // Hand arithmetic: 10 x 200 + 9 x 3 by 5 x 100 + 4 x 3: fifty blocks, nothing cut; the joints are
+    // 2.027 x 0.512 - 50 x 0.02 = 0.037824 m2.
+    let (length, width) = TEN_BY_FIVE;
+    let (_, laying) = laid(
+        json!({ "rectangle": { "length_m": length, "width_m": width } }),
+        json!({ "bond": { "pattern": "stack" } }),
+    );
+    assert_eq!((laying.whole, laying.cuts.pieces, laying.blocks()), (50, 0, 50));
+    assert!((laying.joints.to_m2() - 0.037_824).abs() < 1e-9);
+    assert_eq!(laying.courses.len(), 5);
+    for course in &laying.courses {
+        assert_eq!((course.blocks(), course.radius, course.rip), (10, None, false));
+        assert!((course.length.to_m() - length).abs() < 1e-9);
+    }
+    assert!(laying.problems.is_empty(), "{:?}", codes(&laying));
+}
+
+#[test]
+fn halves_of_a_stretcher_bond_by_hand() {
+    // Hand arithmetic: three rows of ten and two of nine with a half at either end: 48 whole, and
+    // four halves of 98.5 mm out of two blocks with 3 mm lost to the saw.
+    let (length, width) = TEN_BY_FIVE;
+    let (_, laying) = laid(
+        json!({ "rectangle": { "length_m": length, "width_m": width } }),
+        json!({ "bond": { "pattern": "stretcher" } }),
+    );
+    assert_eq!((laying.whole, laying.cuts.pieces, laying.blocks()), (48, 4, 50));
+    let sizes = &laying.cuts.sizes;
+    assert_eq!(sizes.len(), 1, "{sizes:?}");
+    assert_eq!((sizes[0].count, sizes[0].saw_cuts, sizes[0].long.to_mm()), (4, 1, 99.0));
+    assert!((laying.cuts.smallest.expect("halves") - 0.4925).abs() < 1e-9);
+}
+
+#[test]
+fn a_start_that_saves_every_cut() {
+    // Hand arithmetic: to the right of its edge, with courses counted from below, the plain start
+    // puts a joint on the edge and takes 3 mm off each of the ten blocks of the last row.
+    let (length, width) = TEN_BY_FIVE;
+    let (_, laying) = laid(
+        json!({ "strip": { "edge": [{ "straight_m": length }], "width_m": width, "side": "right" } }),
+        json!({ "bond": { "pattern": "stack", "along": 0 } }),
+    );
+    let search = laying.search.expect("a start was looked for");
+    assert_eq!((search.plain.cut, search.taken.cut), (10, 0));
+    assert!((search.taken.start[1].to_mm() - 3.0).abs() < 1e-6, "{search:?}");
+    assert_eq!((laying.whole, laying.cuts.pieces), (50, 0));
+}
+
+#[test]
+fn herringbone_and_basketweave_that_fit_by_hand() {
+    // Hand arithmetic: joints of 3 give a grid of 103. Basketweave: two by two pairs of 206 less a
+    // joint, 0.409 square: eight blocks. A 45-degree herringbone in any rectangle is cut all round.
+    let square = |side: f64| json!({ "rectangle": { "length_m": side, "width_m": side } });
+    let (_, laying) = laid(square(0.409), json!({ "bond": { "pattern": "basketweave" } }));
+    assert_eq!((laying.whole, laying.cuts.pieces), (8, 0));
+    let (_, laying) = laid(square(2.0), json!({ "bond": { "pattern": "herringbone_45" } }));
+    assert!(laying.cuts.pieces > 40, "{}", laying.cuts.pieces);
+    let angled = laying.cuts.sizes.iter().filter(|size| size.long > size.short);
+    assert!(angled.count() > 0, "ends cut at an angle");
+}
+
+/// A quarter turn to the left about a centre, paved on its outside.
+fn quarter(radius: f64, width: f64, more: Value) -> (Plan, Laying) {
+    let length = radius * std::f64::consts::FRAC_PI_2;
+    laid(
+        json!({ "strip": {
+            "edge": [{ "arc_m": length, "radius_m": radius, "turn": "left" }],
+            "width_m": width, "side": "right",
+        } }),
+        more,
+    )
+}
+
+#[test]
+fn courses_follow_a_curve_by_hand() {
+    // Hand arithmetic: courses 103 apart from R 3.9 on; (l + j)(r + w) / r - l with l 200, w 100 and
+    // 3 inside is 8.2 mm at R 3.9 and 7.8 at 4.312; pi/2 x 3.9 is 6.126 m.
+    let (_, laying) = quarter(3.9, 0.512, json!({ "bond": { "pattern": "stretcher" } }));
+    assert_eq!(laying.courses.len(), 5);
+    for (index, course) in laying.courses.iter().enumerate() {
+        let radius = 3.9 + 0.103 * index as f64;
+        assert!((course.radius.expect("a curve").to_m() - radius).abs() < 1e-6);
+        assert!((course.length.to_m() - radius * std::f64::consts::FRAC_PI_2).abs() < 1e-5);
+        assert!((course.inner_joint.to_mm() - 3.0).abs() < 1e-9, "no even joint is allowed");
+        assert!(!course.rip);
+    }
+    assert!((laying.courses[0].outer_joint.to_mm() - 8.2).abs() < 0.05);
+    assert!((laying.courses[4].outer_joint.to_mm() - 7.7).abs() < 0.05);
+    // The first course: thirty blocks are 30 x 203 = 6.09 m, and 36 mm are left to close.
+    let first = &laying.courses[0];
+    assert_eq!((first.whole, first.cut), (30, 1));
+    match first.closing {
+        Closing::Closer(piece) => assert!((piece.to_mm() - 36.1).abs() < 0.05, "{piece:?}"),
+        other => panic!("{other:?}"),
+    }
+    let joints = laying.problems.iter().find(|p| p.phrase.code == "lay.joint").expect("wide joints");
+    assert_eq!(joints.courses, Some([1, 5]));
+    let proposal = joints.proposal.as_ref().expect("a proposal");
+    // Hand arithmetic: halves of 98.5 open from 2 to (98.5 + 2) x 4.0 / 3.9 - 98.5 = 4.6 mm.
+    assert_eq!(proposal.phrase.code, "lay.half_blocks");
+    assert!(proposal.phrase.text.contains("2 mm inside and 4.6 mm outside"), "{proposal:?}");
+}
+
+#[test]
+fn a_course_closes_even_where_a_joint_allows_it() {
+    // Hand arithmetic: at R 20 the outer joint is 203 x 20.1 / 20 - 200 = 4.0 for 3 inside. 50 blocks
+    // over 50 x 200 + 49 x 3.5 = 10.1715 m close with joints of 3.5.
+    let (_, laying) = laid(
+        json!({ "strip": {
+            "edge": [{ "arc_m": 10.1715, "radius_m": 20, "turn": "left" }],
+            "width_m": 0.1, "side": "right",
+        } }),
+        json!({ "bond": { "pattern": "stack" } }),
+    );
+    let course = &laying.courses[0];
+    assert_eq!((course.whole, course.cut, course.closing), (50, 0, Closing::Even));
+    assert!((course.inner_joint.to_mm() - 3.5).abs() < 1e-6, "{course:?}");
+    assert!((course.outer_joint.to_mm() - 4.5175).abs() < 1e-4, "{course:?}");
+    assert!(laying.problems.is_empty(), "{:?}", codes(&laying));
+}
+
+#[test]
+fn soldiers_round_a_quarter_turn_by_hand() {
+    // Hand arithmetic: units of 100 with 2 mm inside at R 3.9: 60.06 a quarter turn, 7.2 mm outside.
+    // Sixty are laid; the 0.06 of one is 6 mm, and joints of 126.1 / 59 = 2.137 finish it whole.
+    let (_, laying) = quarter(
+        3.9,
+        1.0,
+        json!({
+            "block": { "joint_mm": 2 },
+            "edges": { "course": "soldier", "held": ["far", "start", "end"] },
+        }),
+    );
+    let run = &laying.edges[0];
+    assert_eq!((run.whole, run.cut, run.parts.len()), (60, 1, 1));
+    assert!((run.parts[0].outer_joint.to_mm() - 7.2).abs() < 0.05, "{run:?}");
+    assert!((run.parts[0].turn_deg - 0.102_f64.atan2(0.0).to_degrees() / 60.06).abs() < 0.01);
+    assert!((run.finish_joint.expect("a joint").to_mm() - 2.137).abs() < 0.001, "{run:?}");
+    let found = codes(&laying);
+    assert!(found.contains(&"lay.edge_joint") && found.contains(&"lay.edge_closer"), "{found:?}");
+}
+
+#[test]
+fn soldiers_go_round_both_ends_and_close_on_themselves() {
+    // Hand arithmetic: 3 m straights and half rounds of 0.6 m, soldiers of 200: along their inner
+    // corners 6 m and a circle of 0.4 m, 8.513 m in all; the field is 3 x 0.794 and a circle of
+    // 0.397 m.
+    let (_, laying) = laid(
+        json!({ "strip": {
+            "edge": [{ "straight_m": 3 }], "width_m": 1.2, "side": "left",
+            "start": "round", "end": "round",
+        } }),
+        json!({ "edges": { "course": "soldier" } }),
+    );
+    assert_eq!(laying.edges.len(), 1);
+    let run = &laying.edges[0];
+    assert!(run.ring, "{run:?}");
+    let inner = 6.0 + std::f64::consts::TAU * 0.4;
+    assert!((run.length.to_m() - inner).abs() < 1e-9);
+    assert_eq!(run.whole + run.cut, (inner / 0.103).ceil() as u32);
+    let field: f64 = laying
+        .pieces
+        .iter()
+        .filter(|piece| matches!(piece.place, Place::Field(_)))
+        .map(|piece| piece.polygon().unsigned_area())
+        .sum();
+    let whole = 3.0 * 0.794 + std::f64::consts::PI * 0.397 * 0.397;
+    assert!(field < whole && field > whole * 0.95, "{field} of {whole}");
+}
+
+#[test]
+fn edge_courses_leave_the_field_inside_them() {
+    // Hand arithmetic: soldiers on three sides of 5.006 by 2.203, the reference edge held, leave
+    // 4.6 by 2.0. The far edge's course runs through: 5.006 is 48 units of 103 and 62 mm. Those of
+    // the ends stop 203 short of it: 2.000 is 19 units and 43 mm.
+    let (_, laying) = laid(
+        json!({ "rectangle": { "length_m": 5.006, "width_m": 2.203 } }),
+        json!({
+            "bond": { "pattern": "stack", "start_mm": [0, 0] },
+            "edges": { "course": "soldier", "held": ["reference"] },
+        }),
+    );
+    let lengths: Vec<f64> = laying.edges.iter().map(|run| run.length.to_m()).collect();
+    assert_eq!(lengths.len(), 3);
+    for (found, wanted) in lengths.iter().zip([5.006, 2.0, 2.0]) {
+        assert!((found - wanted).abs() < 1e-6, "{lengths:?}");
+    }
+    // The joint that finishes the far edge: (5006 - 4900) / 48 = 2.208 is allowed, so it is laid.
+    assert_eq!((laying.edges[0].whole, laying.edges[0].cut), (49, 0));
+    assert!((laying.edges[0].parts[0].inner_joint.to_mm() - 106.0 / 48.0).abs() < 1e-6);
+    let field: Vec<_> =
+        laying.pieces.iter().filter(|piece| matches!(piece.place, Place::Field(_))).collect();
+    let whole = field.iter().filter(|piece| piece.is_whole()).count();
+    // 4.6 by 2.0 of 203 by 103: 22 whole in each of 19 rows.
+    assert_eq!(whole, 22 * 19);
+}
+
+#[test]
+fn what_is_smaller_than_a_block_is_said_to_be() {
+    let (_, laying) = laid(
+        json!({ "rectangle": { "length_m": 4, "width_m": 0.15 } }),
+        json!({ "bond": { "pattern": "stack", "along": "across" } }),
+    );
+    assert_eq!(laying.whole, 0);
+    assert_eq!(codes(&laying), ["lay.no_whole_block"]);
+    let (_, laying) = laid(
+        json!({ "rectangle": { "length_m": 4, "width_m": 0.35 } }),
+        json!({ "edges": { "course": "soldier" } }),
+    );
+    assert!(codes(&laying).contains(&"lay.no_field"), "{:?}", codes(&laying));
+}
+
+#[test]
+fn a_field_that_is_too_large_is_refused_with_the_limit() {
+    let plan = read(
+        json!({ "rectangle": { "length_m": 500, "width_m": 500 } }),
+        json!({}),
+    )
+    .expect("a plan");
+    let refused = plan.laying().expect_err("250,000 m2");
+    assert!(refused.to_string().contains(&MOST_BLOCKS.to_string()), "{refused}");
+    // The take-off still has its figures, and says how.
+    assert!(plan.blocks().needed > MOST_BLOCKS);
+    assert!(plan.defaults.iter().any(|default| default.key == "blocks.count"));
+}
+
+#[test]
+fn laps_that_are_kept_hold() {
+    let bond = |keep: bool| json!({ "bond": { "pattern": "stretcher", "keep_laps": keep } });
+    let (_, fallen) = quarter(8.0, 1.233, bond(false));
+    let short = fallen.problems.iter().filter(|p| p.phrase.code.starts_with("lay.lap")).count();
+    assert!(short > 0, "{:?}", codes(&fallen));
+    for problem in fallen.problems.iter().filter(|p| p.phrase.code.starts_with("lay.lap")) {
+        let proposal = problem.proposal.as_ref().expect("a proposal");
+        assert!(proposal.mends, "{} {}", problem.phrase.text, proposal.phrase.text);
+        let [from, to] = problem.chainage.expect("where");
+        assert!(from >= Length::ZERO && to.to_m() <= 8.0 * std::f64::consts::FRAC_PI_2);
+    }
+    let (_, kept) = quarter(8.0, 1.233, bond(true));
+    assert!(codes(&kept).iter().all(|code| !code.starts_with("lay.lap")), "{:?}", codes(&kept));
+    for course in kept.courses.iter().skip(1) {
+        assert!(course.least_lap.expect("laps").to_mm() >= 50.0 - 1e-6, "{course:?}");
+    }
+    assert!(kept.cuts.pieces > fallen.cuts.pieces);
 }

@@ -6,7 +6,7 @@ use super::course::{Closing, Course};
 use super::laps::{self, Joints, Mend, ShortLap};
 use super::piece::{Piece, Place};
 use super::region::Region;
-use super::row::{LEAST_PIECE, Row, Units};
+use super::row::{LEAST_PIECE, Row, SAME_LENGTH, Units};
 use super::set::{Stand, set};
 use crate::outline::Edge;
 use crate::units::Length;
@@ -101,7 +101,7 @@ pub fn curved(
         let stand = Stand { along: l, across: w, depth };
         let pieces = set(&chain, &row, &stand, region, block, Place::Field(index));
         let mut course = course(&chain, index, &row, whole);
-        course.rip = w - depth > LEAST_PIECE;
+        course.rip = w - depth > SAME_LENGTH;
         course.least_lap = follows.and_then(|before| laps::least(&chain, &row, before));
         if !strip.square {
             course.closing = Closing::AtOutline;

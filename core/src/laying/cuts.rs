@@ -114,8 +114,9 @@ fn measure(cut: &Cut, fraction: f64, block: &Block) -> (CutSize, Length) {
     (size, Length::from_m(sawn))
 }
 
+/// Halves of a millimetre are taken up, those that rounding left a little short too.
 fn whole_mm(metres: f64) -> Length {
-    Length::from_mm((metres * 1000.0).round())
+    Length::from_mm((metres * 1000.0 + 1e-4).round())
 }
 
 /// How many saw cuts make a piece of a block, and how long they are together.

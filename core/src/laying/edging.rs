@@ -5,6 +5,7 @@
 
 use std::f64::consts::{PI, TAU};
 
+use geo::orient::{Direction, Orient as _};
 use geo::{BooleanOps as _, LineString, MultiPolygon, Polygon, unary_union};
 
 use super::block::{Block, EdgeCourse, JointLimits};
@@ -211,7 +212,8 @@ impl Line {
         let inner: Vec<Point> = line(depth).collect();
         if self.ring {
             // All the way round: a ring with the field as its hole.
-            return Some(Polygon::new(LineString::new(ring), vec![LineString::new(inner)]));
+            let ring = Polygon::new(LineString::new(ring), vec![LineString::new(inner)]);
+            return Some(ring.orient(Direction::Default));
         }
         ring.extend(inner.into_iter().rev());
         Some(Polygon::new(LineString::new(ring), Vec::new()))
@@ -224,7 +226,8 @@ impl Line {
         let length = self.edge.length().to_m();
         let reach = Reach { chainage: [0.0, length], near: 0.0, depth: stand.depth };
         let out = Chain::new(&self.edge, 1.0, reach)?.rise(stand.along) * STANDS_OUT;
-        self.band([-before - joint, length + after + joint], stand.depth + joint.max(out))
+        let past = if self.ring { 0.0 } else { joint };
+        self.band([-before - past, length + after + past], stand.depth + joint.max(out))
     }
 
     /// The course on its ground; none where there is none.

@@ -28,6 +28,8 @@ pub enum Ends {
 const NEAR: f64 = 2e-4;
 /// A rip runs along all of the block but this.
 const RIP: f64 = 0.001;
+/// What rounding may add to pieces that fit exactly.
+const MICRON: f64 = 1e-6;
 /// Blocks that are looked into for a piece before a new one is taken.
 const LOOKED_INTO: usize = 24;
 
@@ -86,7 +88,7 @@ impl<T: Copy> Shelf<T> {
     fn take(&mut self, need: f64, fits: impl Fn(&T) -> bool) -> Option<(f64, T)> {
         let (room, place) = self
             .0
-            .range((need * 1e6).floor() as i64..)
+            .range((need * 1e6).floor() as i64 - 1..)
             .flat_map(|(room, items)| items.iter().enumerate().map(move |(i, item)| (*room, i, item)))
             .take(LOOKED_INTO)
             .find_map(|(room, i, item)| fits(item).then_some((room, i)))?;
@@ -125,7 +127,7 @@ pub fn blocks_for(mut pieces: Vec<Ends>, block: &Block) -> u32 {
                 let facing = |(t, b): &(f64, f64)| {
                     let slant = (t - b).abs().max((top - bottom).abs());
                     let kerf = KERF_M * slant.hypot(w) / w;
-                    (t + bottom).max(b + top) + kerf <= l + 1e-9
+                    (t + bottom).max(b + top) + kerf <= l + MICRON
                 };
                 if let Some((_, (t, b))) = ended.take((top + bottom) / 2.0 + KERF_M, facing) {
                     rest.put(l - t.max(b) - length - 2.0 * KERF_M, ());

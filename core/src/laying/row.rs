@@ -5,8 +5,11 @@ use super::chain::Chain;
 use super::course::Closing;
 use crate::units::Length;
 
-/// A gap of less than this at the end of a course is left as joint.
-pub const LEAST_PIECE: f64 = 0.001;
+/// No piece is sawn that is thinner than the widest gap that is filled rather than cut: 5 mm (seen,
+/// SROH (England) A12.2.7).
+pub const LEAST_PIECE: f64 = 0.005;
+/// Lengths that differ by less are the same.
+pub const SAME_LENGTH: f64 = 1e-6;
 
 /// The units of a course, one after the other.
 #[derive(Debug, Clone, PartialEq)]
