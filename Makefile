@@ -3,6 +3,8 @@
 ALL := --workspace --features fairfall-app/custom-protocol
 BUILT := $(or $(CARGO_TARGET_DIR),target)/debug
 DEMO := out/demo
+# A Python with shapely, for the bench that measures against it.
+PYTHON := python3
 # Which store `make app` opens; none means the one in your data folder.
 STORE :=
 
@@ -24,7 +26,7 @@ help:
 	@echo 'make app          the app; STORE=FOLDER opens a store of its own'
 	@echo 'make test         every test: core, journeys, bad days, a browser as the phone, the window'
 	@echo 'make check        all that CI checks'
-	@echo 'make bench        how answers grow with the diary'
+	@echo 'make bench        how answers grow with the diary and the laying; PYTHON=… one that has shapely'
 	@echo 'make types        writes the TypeScript of the boundary'
 	@echo 'make release-cli  the fairfall command line, optimised'
 
@@ -73,7 +75,7 @@ check: tools-test $(SCREENS)
 	.ci/papers.sh $(DEMO)
 
 bench: tools-cli
-	cargo bench $(ALL) --profile dev --bench growth
+	PYTHON=$(PYTHON) cargo bench $(ALL) --profile dev --bench growth --bench laying
 
 release-cli: tools-cli
 	cargo build --release --bin fairfall

@@ -82,6 +82,8 @@ impl Cuts {
 
 /// The border of a block is met within this.
 const ON_BORDER: f64 = 2e-5;
+/// A corner so near to the side of a piece is on it: a side that follows a curve bends by less.
+const ALONG_SIDE: f64 = 0.0015;
 /// Saw cuts turned against each other by less are one, along a curve.
 const ONE_CUT: f64 = 0.26;
 
@@ -97,7 +99,7 @@ fn measure(cut: &Cut, fraction: f64, block: &Block) -> (CutSize, Length) {
     let low = points.iter().map(|p| p.y).fold(f64::INFINITY, f64::min);
     let high = points.iter().map(|p| p.y).fold(f64::NEG_INFINITY, f64::max);
     let along = |y: f64| {
-        span(&mut points.iter().filter(|p| (p.y - y).abs() < ON_BORDER * 10.0).map(|p| p.x))
+        span(&mut points.iter().filter(|p| (p.y - y).abs() < ALONG_SIDE).map(|p| p.x))
     };
     let (one, other) = (along(low), along(high));
     let widest = span(&mut points.iter().map(|p| p.x));

@@ -50,13 +50,12 @@ fn numbered(
     let mut last = None;
     let along = if pattern.is_herringbone() { ZIGZAG } else { Point { x: 1.0, y: 0.0 } };
     let heading = frame.heading(along);
-    let ends = if pattern.has_courses() { block.joint } else { block.end_joint() };
     let mut pieces = Vec::with_capacity(laid.len());
     for (course, mut piece) in laid {
         if last != Some(course) {
             last = Some(course);
             let index = courses.len() as u32 + 1;
-            courses.push(Spread::new(index, heading, [ends, block.joint]));
+            courses.push(Spread::new(index, heading, block.joint));
         }
         if let Some(spread) = courses.last_mut() {
             piece.place = Place::Field(spread.course.index);
@@ -65,7 +64,8 @@ fn numbered(
         pieces.push(piece);
     }
     let rows = pattern.has_courses().then(|| block.width.to_m() - RIP);
-    (pieces, courses.into_iter().map(|spread| spread.finish(rows)).collect())
+    let courses = courses.into_iter().map(|spread| spread.finish(frame, along, rows));
+    (pieces, courses.collect())
 }
 
 /// The way a herringbone's zigzags run, in its blocks' own axes.
@@ -82,7 +82,7 @@ struct Spread {
 }
 
 impl Spread {
-    fn new(index: u32, heading: f64, [inner_joint, outer_joint]: [Length; 2]) -> Self {
+    fn new(index: u32, heading: f64, joint: Length) -> Self {
         let nowhere = [f64::INFINITY, f64::NEG_INFINITY];
         let course = Course {
             index,
@@ -90,8 +90,8 @@ impl Spread {
             length: Length::ZERO,
             whole: 0,
             cut: 0,
-            inner_joint,
-            outer_joint,
+            inner_joint: joint,
+            outer_joint: joint,
             closing: Closing::AtOutline,
             rip: false,
             least_lap: None,
@@ -101,34 +101,30 @@ impl Spread {
         Spread { course, along: nowhere, across: nowhere }
     }
 
+    /// Counts a piece in; `along` is the way of the course in the frame.
     fn add(&mut self, piece: &Piece, frame: &Frame, along: Point) {
         self.course.count(piece);
-        let before = self.along[0];
-        let mut middle = Point { x: 0.0, y: 0.0 };
-        let mut corners = 0.0;
+        let spread = |[least, most]: [f64; 2], at: f64| [least.min(at), most.max(at)];
         let mut visit = |point: &Point| {
             let p = frame.inward(*point);
-            let place = p.x * along.x + p.y * along.y;
-            self.along = [self.along[0].min(place), self.along[1].max(place)];
-            self.across = [self.across[0].min(p.y), self.across[1].max(p.y)];
-            middle = middle + *point;
-            corners += 1.0;
+            self.along = spread(self.along, p.x * along.x + p.y * along.y);
+            self.across = spread(self.across, p.y * along.x - p.x * along.y);
         };
         match &piece.shape {
             Shape::Block(block) => block.iter().for_each(&mut visit),
             Shape::Cut(cut) => cut.left.exterior().coords().skip(1).for_each(&mut visit),
         }
-        if self.along[0] < before {
-            let middle = frame.inward(middle / corners);
-            let back = middle.x * along.x + middle.y * along.y - self.along[0];
-            self.course.start = frame.outward(middle - along * back);
-        }
     }
 
-    fn finish(self, full_row: Option<f64>) -> Course {
-        let [from, to] = self.along;
-        let rip = full_row.is_some_and(|width| self.across[1] - self.across[0] < width);
-        Course { length: Length::from_m(to - from), rip, ..self.course }
+    fn finish(self, frame: &Frame, along: Point, full_row: Option<f64>) -> Course {
+        let ([from, to], [low, high]) = (self.along, self.across);
+        let across = Point { x: -along.y, y: along.x };
+        Course {
+            length: Length::from_m(to - from),
+            rip: full_row.is_some_and(|width| high - low < width),
+            start: frame.outward(along * from + across * ((low + high) / 2.0)),
+            ..self.course
+        }
     }
 }
 

@@ -6,6 +6,7 @@ use std::fmt::Write as _;
 use super::drawing::{UNIT_M, drawing};
 use super::{Block, Laying, Problem};
 use crate::outline::{Outline, Point};
+use crate::words::{Phrase, word};
 
 const INK: &str = "#14171A";
 const PAPER: &str = "#FBFAF6";
@@ -96,12 +97,14 @@ fn head(svg: &mut String, title: &str, height: f64, scale: f64) {
 /// The figures under the drawing.
 fn counts(laying: &Laying) -> Vec<String> {
     let cuts = &laying.cuts;
-    let mut lines = vec![format!(
-        "{} whole blocks, {} cut pieces out of {} more, {} of them under a third of a block.",
-        laying.whole, cuts.pieces, cuts.blocks, cuts.small
-    )];
-    lines.push(format!("{} blocks in all, none allowed for waste.", laying.blocks()));
-    lines
+    let values = [
+        ("whole", laying.whole.into()),
+        ("count", cuts.pieces.into()),
+        ("blocks", cuts.blocks.into()),
+        ("small", cuts.small.into()),
+    ];
+    let total = [("count", laying.blocks().into())];
+    vec![Phrase::new("lay.counts", values).text, Phrase::new("lay.total", total).text]
 }
 
 fn note(number: usize, problem: &Problem) -> String {
@@ -191,9 +194,13 @@ fn bar(svg: &mut String, x: f64, y: f64, scale: f64) {
 fn legend(svg: &mut String, y: f64) {
     // The hatching's units are those of the drawing; here it is drawn by hand.
     let mut x = MARGIN;
-    for (class, words) in
-        [("block", "whole"), ("hatched", "cut"), ("edge", "edge course"), ("small", "under a third")]
-    {
+    for (class, key) in [
+        ("block", "lay.key_whole"),
+        ("hatched", "lay.key_cut"),
+        ("edge", "lay.key_edge"),
+        ("small", "lay.key_small"),
+    ] {
+        let words = word(key);
         let box_path = format!("M{x:.1} {:.1}h8v4h-8z", y - 3.0);
         if class == "hatched" {
             let strokes: String =
@@ -202,7 +209,7 @@ fn legend(svg: &mut String, y: f64) {
         } else {
             let _ = write!(svg, "<path class=\"{class}\" d=\"{box_path}\"/>");
         }
-        text(svg, "words", x + 10.0, y, words);
+        text(svg, "words", x + 10.0, y, &words);
         x += 18.0 + 2.2 * words.len() as f64;
     }
 }

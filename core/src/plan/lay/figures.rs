@@ -42,6 +42,8 @@ pub struct LayingFigures {
     pub whole_course_widths: Vec<WidthFigures>,
     /// The narrowest and the widest joint that may be laid.
     pub joint_limits_mm: [f64; 2],
+    /// The joint at the ends of blocks, in patterns that turn them: two widths lie along one length.
+    pub end_joint_mm: Option<f64>,
     /// Least inner radius on which the joints stay within these limits.
     pub least_radius_m: LeastRadii,
     /// Boards sawn to the curves.
@@ -65,7 +67,7 @@ pub struct CourseFigures {
     pub whole: u32,
     /// Cut ones.
     pub cut: u32,
-    /// The joint between ends at the inner side.
+    /// The joint between ends at the inner side; the joint as planned where it is straight.
     pub inner_joint_mm: f64,
     /// The same at the outer side.
     pub outer_joint_mm: f64,

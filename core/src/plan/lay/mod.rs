@@ -34,6 +34,7 @@ pub fn laying_figures(plan: &Plan, laying: &Laying) -> LayingFigures {
         search: laying.search.as_ref().map(search),
         whole_course_widths: laying.widths.iter().map(width).collect(),
         joint_limits_mm: [limits.least, limits.most].map(Length::to_mm),
+        end_joint_mm: (!plan.bond.pattern.has_courses()).then(|| plan.block.end_joint().to_mm()),
         least_radius_m: LeastRadii {
             stretcher: least(Unit::stretcher(&plan.block)),
             soldier: least(Unit::soldier(&plan.block)),
