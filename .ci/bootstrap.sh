@@ -7,7 +7,8 @@ cd "$(dirname "$0")/.."
 
 cli=(build-essential)
 build=(pkg-config libwebkit2gtk-4.1-dev)
-drive=(webkit2gtk-driver xvfb xauth dbus fonts-dejavu-core chromium poppler-utils qpdf)
+drive=(webkit2gtk-driver xvfb xauth dbus fonts-dejavu-core chromium poppler-utils qpdf
+    zbar-tools)
 
 case "${1:-}" in
     cli) packages=("${cli[@]}") ;;

@@ -17,6 +17,9 @@ for paper in "$demo"/papers/*.pdf; do
     [ "$pages" -gt 0 ]
     words=$(quietly pdftotext "$paper" - | wc -w)
     [ "$words" -gt 50 ]
+    case "$paper" in
+        */completion-record-*) quietly pdfdetach -list "$paper" | grep -q 'diary\.jsonl' ;;
+    esac
     echo "$paper: sound, $pages pages, $words words"
     count=$((count + 1))
 done

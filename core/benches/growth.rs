@@ -1,19 +1,27 @@
 //! How the fold and the answer to a dip grow with the diary: ratios of medians in one run.
-#![expect(
-    clippy::unwrap_used,
-    clippy::disallowed_methods,
-    reason = "a bench measures, and may fail"
-)]
+//!
+//! The fold and the answer on what is folded are timed by themselves; the request is all that a
+//! screen waits for, from the diary on disk to the answer.
+#![expect(clippy::unwrap_used, reason = "a bench measures, and may fail")]
 
 #[path = "../tests/common/mod.rs"]
 mod common;
+mod timing;
 
 use std::hint::black_box;
-use std::time::{Duration, Instant};
+use std::path::Path;
+use std::time::Duration;
 
-use fairfall_core::diary::Dip;
+use chrono::{DateTime, FixedOffset};
+use fairfall_core::api::requests::{DipPlace, Nothing};
+use fairfall_core::api::{Desk, dip_target as ask_dip_target, start_sample};
+use fairfall_core::diary::{Body, Dip, Draft};
 use fairfall_core::job::{dip_target, fold};
+use fairfall_core::outside::Outside;
+use fairfall_core::store::{Store, append};
 use serde_json::json;
+use timing::median;
+use uuid::Uuid;
 
 const SIZES: [u32; 3] = [200, 2_000, 20_000];
 
@@ -38,24 +46,49 @@ fn dip(number: u32) -> Dip {
     }
 }
 
-/// The median of some runs.
-fn median(runs: u32, mut work: impl FnMut()) -> Duration {
-    let mut times: Vec<Duration> = (0..runs)
-        .map(|_| {
-            let start = Instant::now();
-            work();
-            start.elapsed()
+/// A clock that stands still, and numbers that count on.
+struct Still(u64);
+
+impl Outside for Still {
+    fn now(&mut self) -> DateTime<FixedOffset> {
+        common::now()
+    }
+
+    fn random(&mut self) -> [u8; 10] {
+        self.0 += 1;
+        let mut bytes = [0; 10];
+        bytes.iter_mut().zip(self.0.to_be_bytes()).for_each(|(to, from)| *to = from);
+        bytes
+    }
+}
+
+/// A store with one job of so many entries, and the dip that is asked for.
+fn on_disk(folder: &Path, size: u32) -> (Desk, DipPlace) {
+    let store = Store::open_or_begin(folder, "bench").unwrap();
+    let mut desk = Desk { store, outside: Box::new(Still(0)) };
+    let job = start_sample(&mut desk, Nothing {}).unwrap().job;
+    let id = Uuid::parse_str(&job).unwrap();
+    let Desk { store, outside } = &mut desk;
+    store
+        .write(|transaction| {
+            for (kind, body) in (1..size).map(body) {
+                let body = Body::read(kind, &body).unwrap();
+                let draft = Draft { at: None, who: "Mina".to_owned(), body };
+                append(transaction, outside.as_mut(), id, draft)?;
+            }
+            Ok(())
         })
-        .collect();
-    times.sort();
-    times.get(times.len() / 2).copied().unwrap_or_default()
+        .unwrap();
+    let Dip { layer, lift, from, to, at_m, raise_mm, reading_mm } = dip(7);
+    let reading_mm = Some(reading_mm);
+    (desk, DipPlace { job, layer, lift, from, to, at_m, raise_mm, reading_mm })
 }
 
 fn main() {
-    let mut first: Option<[Duration; 2]> = None;
+    let mut first: Option<[Duration; 3]> = None;
     println!(
-        "{:>8}  {:>12}  {:>8}  {:>12}  {:>8}",
-        "entries", "fold", "ratio", "dip answer", "ratio"
+        "{:>8}  {:>12}  {:>8}  {:>12}  {:>8}  {:>12}  {:>8}",
+        "entries", "fold", "ratio", "dip answer", "ratio", "dip request", "ratio"
     );
     for size in SIZES {
         let entries = common::diary((1..size).map(body));
@@ -63,14 +96,21 @@ fn main() {
         let folded = median(11, || {
             black_box(fold(black_box(&entries)).unwrap());
         });
-        let answered = median(101, || {
+        let answered = median(11, || {
             black_box(dip_target(black_box(&state), &dip(7)).unwrap());
         });
-        let [fold_base, dip_base] = *first.get_or_insert([folded, answered]);
+        let folder = tempfile::tempdir().unwrap();
+        let (mut desk, place) = on_disk(folder.path(), size);
+        let asked = median(11, || {
+            black_box(ask_dip_target(&mut desk, black_box(place.clone())).unwrap());
+        });
+        let base = *first.get_or_insert([folded, answered, asked]);
+        let [fold_ratio, dip_ratio, ask_ratio] =
+            [(folded, base[0]), (answered, base[1]), (asked, base[2])]
+                .map(|(time, base)| time.as_secs_f64() / base.as_secs_f64());
         println!(
-            "{size:>8}  {folded:>12.2?}  {:>8.1}  {answered:>12.2?}  {:>8.1}",
-            folded.as_secs_f64() / fold_base.as_secs_f64(),
-            answered.as_secs_f64() / dip_base.as_secs_f64()
+            "{size:>8}  {folded:>12.2?}  {fold_ratio:>8.1}  {answered:>12.2?}  {dip_ratio:>8.1}  \
+             {asked:>12.2?}  {ask_ratio:>8.1}"
         );
     }
 }

@@ -10,6 +10,15 @@ pub trait Outside: Send {
     fn now(&mut self) -> DateTime<FixedOffset>;
     /// Random bytes for a new identity.
     fn random(&mut self) -> [u8; 10];
+    /// Random bytes for a new key; none where the machine has no chance that nobody can guess.
+    fn secret(&mut self) -> Option<[u8; 32]> {
+        let mut bytes = [0; 32];
+        for part in bytes.chunks_mut(10) {
+            let random = self.random();
+            part.iter_mut().zip(random).for_each(|(byte, chance)| *byte = chance);
+        }
+        Some(bytes)
+    }
 }
 
 /// A new identity (UUID version 7, RFC 9562): the time in milliseconds, then chance.

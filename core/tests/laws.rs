@@ -8,7 +8,7 @@
 
 use chrono::DateTime;
 use fairfall_core::diary::{Body, Draft, Entry, HybridTime, check_chains};
-use fairfall_core::job::fold;
+use fairfall_core::job::{fold, fold_last};
 use fairfall_core::plan::Plan;
 use proptest::prelude::*;
 use serde_json::{Value, json};
@@ -19,7 +19,7 @@ const PLAN: &str = include_str!("../../fixtures/demo/garden-path.json");
 /// What one of three devices logs: a kind to pick, and a number to vary it by.
 fn body(kind: u8, number: u32, written: &[Entry]) -> Body {
     let reading = 200.0 + f64::from(number % 200);
-    let (kind, body) = match kind % 6 {
+    let (kind, body) = match kind % 8 {
         0 => ("note", json!({ "text": format!("note {number}") })),
         1 => (
             "pass",
@@ -29,6 +29,17 @@ fn body(kind: u8, number: u32, written: &[Entry]) -> Body {
         3 => (
             "stage",
             json!({ "stage": "excavate", "done": !number.is_multiple_of(3), "reason": "dusk" }),
+        ),
+        5 => (
+            "change",
+            json!({ "what": "soft spot", "quantity": 1.5, "unit": "m3", "rate_minor": number }),
+        ),
+        6 => (
+            "signature",
+            json!({
+                "paper": "completion_record", "name": "Mina", "role": "layer",
+                "strokes": [[[0, 0], [number % 1000, 400]]],
+            }),
         ),
         4 if !written.is_empty() => {
             let struck = &written[number as usize % written.len()];
@@ -76,6 +87,22 @@ fn diary(steps: &[(u8, u8, u32, bool)]) -> Vec<Entry> {
 
 fn steps() -> impl Strategy<Value = Vec<(u8, u8, u32, bool)>> {
     prop::collection::vec((any::<u8>(), any::<u8>(), any::<u32>(), any::<bool>()), 1..40)
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig::with_cases(32))]
+
+    #[test]
+    fn one_entry_more_folds_as_the_whole_diary_does(steps in steps()) {
+        // One device's diary, where every entry comes after those before it.
+        let one: Vec<_> = steps.iter().map(|(_, kind, number, _)| (0, *kind, *number, true)).collect();
+        let entries = diary(&one);
+        let mut state = fold(&entries[..1]).expect("the first is a plan");
+        for count in 2..=entries.len() {
+            state = fold_last(state, &entries[..count]).expect("it has a plan");
+            prop_assert_eq!(&state, &fold(&entries[..count]).expect("it has a plan"));
+        }
+    }
 }
 
 proptest! {

@@ -51,3 +51,31 @@ fn a_record_of_changed_entries_says_so() {
     assert_eq!(record.changed_entries, 1);
     assert!(kinds(&record).contains(&"not as written"));
 }
+
+#[test]
+fn the_first_page_says_how_far_the_work_is() {
+    let begun = record(&diary([]));
+    assert_eq!(begun.heading, "What has been built so far");
+    assert!(begun.standing.starts_with("10 stages were not closed"), "{}", begun.standing);
+}
+
+#[test]
+fn slips_undone_at_once_are_counted_and_other_strikes_are_told() {
+    let noted = |text: &str| ("note", json!({ "text": text }));
+    // The entries' identities are their places in the diary.
+    let struck = |entry: u128, reason: &str| {
+        ("strike", json!({ "entry": uuid::Uuid::from_u128(entry), "reason": reason }))
+    };
+    let record = record(&diary([
+        noted("one"),
+        struck(2, "undone at once"),
+        noted("two"),
+        struck(4, "undone"),
+        noted("three"),
+        struck(6, "read on the wrong side of the tape"),
+    ]));
+    assert_eq!(kinds(&record), ["not finished", "struck", "undone"]);
+    let texts: Vec<&str> = record.exceptions.iter().map(|e| e.text.as_str()).collect();
+    assert!(texts.iter().any(|text| text.starts_with("2 entries were undone")), "{texts:?}");
+    assert!(texts.iter().any(|text| text.contains("wrong side of the tape")), "{texts:?}");
+}

@@ -4,12 +4,12 @@
 use std::path::{Path, PathBuf};
 
 use fairfall_core::api::{self, Fault};
-use fairfall_core::store::{StoreError, prepare_photo};
-use fairfall_papers::{PaperSize, completion_record, preview};
+use fairfall_core::store::StoreError;
+use fairfall_papers::{NoPhoto, PaperSize, PapersError, completion_record, preview};
 use serde::Serialize;
 use serde_json::Value;
-use tauri::ipc::{InvokeBody, Request, Response};
-use tauri::{AppHandle, Manager as _, Runtime, State};
+use tauri::State;
+use tauri::ipc::Response;
 
 use crate::Office;
 
@@ -19,44 +19,17 @@ pub fn ask(office: State<'_, Office>, request: &str, args: Value) -> Result<Valu
     office.at(|desk| api::ask(desk, request, args))
 }
 
-/// A photo that was kept.
-#[derive(Serialize)]
-pub struct Kept {
-    sha256: String,
-    width_px: u32,
-    height_px: u32,
-}
-
-/// Keeps a photo: shrunk, stripped of position, on disk when this answers.
-#[tauri::command(async)]
-pub fn keep_photo(office: State<'_, Office>, request: Request<'_>) -> Result<Kept, Fault> {
-    let InvokeBody::Raw(bytes) = request.body() else {
-        return Err(Fault::bad_request("a photo comes as bytes"));
-    };
-    let prepared = prepare_photo(bytes)?;
-    office.at(|desk| {
-        let kept = desk.store.keep_photo(&prepared)?;
-        let [width_px, height_px] = kept.size;
-        Ok(Kept { sha256: kept.sha256, width_px, height_px })
-    })
-}
-
-/// The bytes of a kept photo, a JPEG.
-#[tauri::command(async)]
-pub fn photo(office: State<'_, Office>, sha256: &str, thumb: bool) -> Result<Response, Fault> {
-    office.at(|desk| Ok(Response::new(desk.store.photo(sha256, thumb)?)))
-}
-
 /// A paper that was made.
 #[derive(Serialize)]
 pub struct Paper {
-    file: String,
-    pages: usize,
-    number: Option<u32>,
+    pub(crate) file: String,
+    pub(crate) pages: usize,
+    pub(crate) number: Option<u32>,
 }
 
-/// Makes a completion record: a draft, or the next issue, which is logged. It lies in the store's
-/// papers folder when this answers, beside one SVG a page for the screen.
+/// Makes a completion record: a draft, or the next issue, which is sealed and logged. It lies in the
+/// store's papers folder when this answers, beside one SVG a page for the screen. It runs beside the
+/// window; `paper_progress` tells how far it is and `stop_paper` stops it.
 #[tauri::command(async)]
 pub fn make_record(
     office: State<'_, Office>,
@@ -66,10 +39,13 @@ pub fn make_record(
 ) -> Result<Paper, Fault> {
     let paper = paper_size(paper)?;
     let to_make = office.at(|desk| api::record_data(desk, job, issue))?;
-    let photos = |sha256: &str| office.at(|desk| Ok(desk.store.photo(sha256, false)?)).ok();
-    let failed = |error: fairfall_papers::PapersError| Fault::machine(&error.to_string());
-    let made = completion_record(&to_make.record, &photos, paper).map_err(failed)?;
-    let pages = preview(&to_make.record, &photos, paper).map_err(failed)?;
+    let photos = |sha256: &str| photo_of(&office, sha256);
+    let making = office.making();
+    let sealing = to_make.sealing.as_ref();
+    let made =
+        completion_record(&to_make.record, &photos, paper, sealing, &making).map_err(failed)?;
+    let pages = preview(&to_make.record, &photos, paper, made.stamp.as_ref()).map_err(failed)?;
+    making.stop_no_more().map_err(failed)?;
     office.at(|desk| {
         for (page, svg) in pages.iter().enumerate() {
             desk.store.keep_paper(&page_file(&to_make.file, page), svg.as_bytes())?;
@@ -79,20 +55,34 @@ pub fn make_record(
     Ok(Paper { pages: pages.len(), number: to_make.record.number, file: to_make.file })
 }
 
-fn paper_size(name: &str) -> Result<PaperSize, Fault> {
-    match name {
-        "a4" => Ok(PaperSize::A4),
-        "letter" => Ok(PaperSize::Letter),
-        other => Err(Fault::bad_request(&format!("there is no paper {other}: a4 or letter"))),
+pub(crate) fn photo_of(office: &Office, sha256: &str) -> Result<Vec<u8>, NoPhoto> {
+    match office.at(|desk| Ok(desk.store.photo(sha256, false))) {
+        Ok(Ok(bytes)) => Ok(bytes),
+        Ok(Err(StoreError::PhotoChanged { .. })) => Err(NoPhoto::Changed),
+        Ok(Err(_)) | Err(_) => Err(NoPhoto::NotHere),
     }
 }
 
-fn page_file(file: &str, page: usize) -> String {
+pub(crate) fn failed(error: PapersError) -> Fault {
+    match error {
+        PapersError::Stopped => {
+            Fault { code: "stopped", details: serde_json::json!({ "text": error.to_string() }) }
+        }
+        other => Fault::machine(&other.to_string()),
+    }
+}
+
+pub(crate) fn paper_size(name: &str) -> Result<PaperSize, Fault> {
+    PaperSize::of_word(name)
+        .ok_or_else(|| Fault::bad_request(&format!("there is no paper {name}: a4 or letter")))
+}
+
+pub(crate) fn page_file(file: &str, page: usize) -> String {
     format!("{}.page-{page}.svg", file.trim_end_matches(".pdf"))
 }
 
 /// A file of the papers folder, if it is one.
-fn paper_path(folder: &Path, file: &str) -> Result<PathBuf, Fault> {
+pub(crate) fn paper_path(folder: &Path, file: &str) -> Result<PathBuf, Fault> {
     let plain = Path::new(file).file_name().is_some_and(|name| name == file);
     let path = folder.join(file);
     if plain && path.is_file() { Ok(path) } else { Err(Fault::not_found("no such paper")) }
@@ -103,39 +93,4 @@ fn paper_path(folder: &Path, file: &str) -> Result<PathBuf, Fault> {
 pub fn paper_page(office: State<'_, Office>, file: &str, page: usize) -> Result<Response, Fault> {
     let path = office.at(|desk| paper_path(&desk.store.papers(), &page_file(file, page)))?;
     Ok(Response::new(std::fs::read(path).map_err(StoreError::from)?))
-}
-
-/// Where a paper was saved.
-#[derive(Serialize)]
-pub struct Saved {
-    path: String,
-}
-
-/// Saves a copy of a paper in the person's documents folder, and says where. An earlier copy of the
-/// same name stays.
-#[tauri::command(async)]
-pub fn save_paper<R: Runtime>(
-    app: AppHandle<R>,
-    office: State<'_, Office>,
-    file: &str,
-) -> Result<Saved, Fault> {
-    let path = office.at(|desk| paper_path(&desk.store.papers(), file))?;
-    let machine = |error: tauri::Error| Fault::machine(&error.to_string());
-    let documents =
-        app.path().document_dir().or_else(|_| app.path().home_dir()).map_err(machine)?;
-    std::fs::create_dir_all(&documents).map_err(StoreError::from)?;
-    let bytes = std::fs::read(path).map_err(StoreError::from)?;
-    let copy = free_name(&documents, file);
-    std::fs::write(&copy, bytes).map_err(StoreError::from)?;
-    Ok(Saved { path: copy.to_string_lossy().into_owned() })
-}
-
-fn free_name(folder: &Path, file: &str) -> PathBuf {
-    let stem = file.trim_end_matches(".pdf");
-    let numbered = |n: u32| folder.join(format!("{stem} ({n}).pdf"));
-    let first = folder.join(file);
-    if !first.exists() {
-        return first;
-    }
-    (2..).map(numbered).find(|path| !path.exists()).unwrap_or(first)
 }

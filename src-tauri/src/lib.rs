@@ -2,8 +2,14 @@
 //!
 //! A command unpacks, calls one function of the core, and packs. Phone and desktop run the same.
 
+mod captures;
 mod commands;
+mod handing_out;
+mod making;
 mod outside;
+mod photos;
+mod sheets;
+mod surroundings;
 
 use std::path::PathBuf;
 use std::sync::{Arc, Mutex};
@@ -11,9 +17,11 @@ use std::sync::{Arc, Mutex};
 use fairfall_core::api::{Desk, Fault};
 use fairfall_core::outside::Outside;
 use fairfall_core::store::Store;
+use making::{Making, Workshop};
 use tauri::Manager as _;
 
 pub use outside::System;
+pub use surroundings::{Around, Surroundings};
 
 /// The desk that every command works on. It is opened when first asked for, so that a store that
 /// cannot be opened is an answer on the screen and not a window that never shows.
@@ -21,12 +29,28 @@ pub use outside::System;
 pub struct Office {
     folder: PathBuf,
     desk: Arc<Mutex<Option<Desk>>>,
+    workshop: Workshop,
 }
 
 impl Office {
     /// An office over a store's folder.
     pub fn new(folder: PathBuf) -> Self {
-        Office { folder, desk: Arc::new(Mutex::new(None)) }
+        Office { folder, desk: Arc::new(Mutex::new(None)), workshop: Workshop::default() }
+    }
+
+    /// Begins a paper that a screen may follow and stop.
+    pub(crate) fn making(&self) -> Making {
+        self.workshop.begin()
+    }
+
+    /// Steps done and steps in all of the paper in the making.
+    pub(crate) fn progress(&self) -> Option<[u32; 2]> {
+        self.workshop.progress()
+    }
+
+    /// Stops the paper in the making.
+    pub(crate) fn stop(&self) -> bool {
+        self.workshop.stop()
     }
 
     /// Works at the desk.
@@ -42,6 +66,8 @@ impl Office {
                 let mut outside = System;
                 let stamp = outside.now().format("%Y%m%dT%H%M%S").to_string();
                 let store = Store::open_or_begin(&self.folder, &stamp)?;
+                // Made at the first start; issuing a paper says so where it could not be.
+                let _key_or_later = store.device_key(&mut outside);
                 Desk { store, outside: Box::new(outside) }
             }
         };
@@ -53,11 +79,20 @@ impl Office {
 pub fn build<R: tauri::Runtime>(builder: tauri::Builder<R>) -> tauri::Builder<R> {
     builder.invoke_handler(tauri::generate_handler![
         commands::ask,
-        commands::keep_photo,
-        commands::photo,
+        photos::keep_photo,
+        photos::left_photo,
+        photos::photo,
         commands::make_record,
+        sheets::make_sheet,
+        sheets::make_data,
+        sheets::paper_progress,
+        sheets::stop_paper,
+        sheets::verify_paper,
         commands::paper_page,
-        commands::save_paper,
+        handing_out::save_paper,
+        handing_out::share_paper,
+        surroundings::can_share,
+        surroundings::keep_awake,
     ])
 }
 
@@ -65,7 +100,10 @@ pub fn build<R: tauri::Runtime>(builder: tauri::Builder<R>) -> tauri::Builder<R>
 /// may name another.
 #[cfg_attr(mobile, tauri::mobile_entry_point)]
 pub fn run() {
-    let started = build(tauri::Builder::default())
+    let builder = build(tauri::Builder::default());
+    #[cfg(mobile)]
+    let builder = surroundings::plugins(builder);
+    let started = builder
         .setup(|app| {
             let named = if cfg!(mobile) { None } else { std::env::args_os().nth(1) };
             let folder = match named {
@@ -73,6 +111,7 @@ pub fn run() {
                 None => app.path().app_data_dir()?.join("store"),
             };
             app.manage(Office::new(folder));
+            app.manage(Around::here(app.handle()));
             Ok(())
         })
         .run(tauri::generate_context!());

@@ -22,4 +22,9 @@ impl Outside for System {
         }
         bytes
     }
+
+    fn secret(&mut self) -> Option<[u8; 32]> {
+        let mut bytes = [0; 32];
+        getrandom::fill(&mut bytes).ok().map(|()| bytes)
+    }
 }

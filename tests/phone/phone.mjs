@@ -20,10 +20,10 @@ export class Phone {
   /** What the page complained about since it was last asked. */
   complaints = [];
 
-  static async open(url, out) {
+  static async open(url, out, folder) {
     const browser = await chromium.launch({ executablePath: '/usr/bin/chromium', args: FLAGS });
     const phone = new Phone();
-    Object.assign(phone, { url, out, browser });
+    Object.assign(phone, { url, out, folder, browser });
     mkdirSync(out, { recursive: true });
     await phone.hold({});
     return phone;

@@ -1,25 +1,30 @@
-// Walks through the app as a person with a phone would: node run.mjs URL FOLDER-FOR-PICTURES.
+// Walks through the app as a person with a phone would: node run.mjs URL FOLDER-FOR-PICTURES FOLDER-OF-THE-PHONE.
 // The last line is `N passed, N failed`.
 import { join } from 'node:path';
 
 import { Phone } from './phone.mjs';
 import { begin } from './walks/begin.mjs';
+import { device } from './walks/device.mjs';
 import { diary } from './walks/diary.mjs';
 import { dips } from './walks/dips.mjs';
 import { drawing } from './walks/drawing.mjs';
 import { everyScreen } from './walks/every-screen.mjs';
+import { measuring } from './walks/measuring.mjs';
 import { notes } from './walks/notes.mjs';
 import { papers } from './walks/papers.mjs';
 import { passes } from './walks/passes.mjs';
 import { photos } from './walks/photos.mjs';
 import { plans } from './walks/plans.mjs';
 import { stages } from './walks/stages.mjs';
+import { tables } from './walks/tables.mjs';
+import { ways } from './walks/way-back.mjs';
 
-const [url, out] = process.argv.slice(2);
-const phone = await Phone.open(url, out);
+const [url, out, folder] = process.argv.slice(2);
+const phone = await Phone.open(url, out, folder);
 let [passed, failed] = [0, 0];
 const walks = [
-  ...begin, ...dips, ...passes, ...photos, ...notes, ...stages, ...diary, ...papers, ...drawing, ...plans, ...everyScreen,
+  ...begin, ...dips, ...passes, ...photos, ...notes, ...stages, ...diary, ...papers, ...ways, ...device,
+  ...drawing, ...plans, ...tables, ...measuring, ...everyScreen,
 ];
 try {
   for (const [name, walk] of walks) {

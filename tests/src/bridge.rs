@@ -10,13 +10,15 @@ use std::path::{Path, PathBuf};
 use std::sync::{Arc, mpsc};
 use std::thread::JoinHandle;
 
-use fairfall_app::Office;
+use fairfall_app::{Around, Office};
 use serde_json::{Value, json};
 use tauri::ipc::{CallbackFn, InvokeBody, InvokeError, InvokeResponse, InvokeResponseBody};
 use tauri::test::{INVOKE_KEY, MockRuntime, mock_builder, mock_context, noop_assets};
 use tauri::webview::InvokeRequest;
 use tauri::{App, Manager as _, WebviewWindow, WebviewWindowBuilder};
 use tiny_http::{Header, Method, Request, Response, Server};
+
+use crate::phone::Folders;
 
 /// What the app itself lets its pages load: the browser keeps to the same.
 const APP_CONFIG: &str = include_str!("../../src-tauri/tauri.conf.json");
@@ -47,7 +49,8 @@ struct Counter {
 
 impl Bridge {
     /// Opens a bridge on this machine alone, over a store's folder and the folder of built screens.
-    /// Port 0 takes any that is free.
+    /// Port 0 takes any that is free. The phone around the screens is the folder `phone` beside the
+    /// store.
     ///
     /// # Errors
     /// Where the screens are not built, or the port is taken.
@@ -56,6 +59,7 @@ impl Bridge {
             return Err(format!("no screens in {}: run `make ui` first", dist.display()).into());
         }
         let app = fairfall_app::build(mock_builder()).build(mock_context(noop_assets()))?;
+        app.manage(Around::new(Folders::new(store.with_file_name("phone"))));
         app.manage(Office::new(store));
         let window = WebviewWindowBuilder::new(&app, "main", Default::default()).build()?;
         let server = Arc::new(Server::http((Ipv4Addr::LOCALHOST, port))?);

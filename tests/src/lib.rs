@@ -5,4 +5,5 @@ pub mod bridge;
 pub mod http;
 pub mod journey;
 pub mod outside;
+pub mod phone;
 pub mod program;

@@ -14,9 +14,6 @@ fn a_person_with_a_phone() {
         .arg(home.path().join("store"))
         .arg("0")
         .arg(root().join("ui/dist"))
-        // Papers that are saved go to this person's documents.
-        .env("HOME", home.path())
-        .env_remove("XDG_CONFIG_HOME")
         .stdin(Stdio::null())
         .stdout(Stdio::piped());
     let mut bridge = Running::start(&mut bridge).unwrap();
@@ -24,6 +21,7 @@ fn a_person_with_a_phone() {
     let walked = Command::new("node")
         .arg(root().join("tests/phone/run.mjs"))
         .args([url, root().join("out/screens").to_string_lossy().into_owned()])
+        .arg(home.path().join("phone"))
         .status()
         .unwrap();
     assert!(walked.success(), "the walks end with {walked}");

@@ -126,10 +126,65 @@ pub enum Command {
         #[arg(long, value_enum, default_value = "a4")]
         paper: Paper,
     },
-    /// Check that a store is as it was written.
-    Verify {
+    /// Set the setting-out sheet of a plan.
+    Sheet {
+        /// The plan file.
+        plan: PathBuf,
+        /// Where to write the PDF.
+        #[arg(long)]
+        out: PathBuf,
+        /// Add templates of the curves at their true size.
+        #[arg(long)]
+        templates: bool,
+        /// The paper.
+        #[arg(long, value_enum, default_value = "a4")]
+        paper: Paper,
+    },
+    /// Set the care sheet of a job.
+    Care {
         /// The store's folder.
+        store: PathBuf,
+        /// The job's identity.
+        job: String,
+        /// Where to write the PDF.
+        #[arg(long)]
+        out: PathBuf,
+        /// The paper.
+        #[arg(long, value_enum, default_value = "a4")]
+        paper: Paper,
+    },
+    /// Set the note of a change, by its number.
+    ChangeNote {
+        /// The store's folder.
+        store: PathBuf,
+        /// The job's identity.
+        job: String,
+        /// The change's number: see `state`.
+        number: u32,
+        /// Where to write the PDF.
+        #[arg(long)]
+        out: PathBuf,
+        /// The paper.
+        #[arg(long, value_enum, default_value = "a4")]
+        paper: Paper,
+    },
+    /// Write a job as data: dips and passes (CSV), shapes (GeoJSON), days (iCalendar).
+    Data {
+        /// The store's folder.
+        store: PathBuf,
+        /// The job's identity.
+        job: String,
+        /// The folder to write into.
+        #[arg(long)]
+        out: PathBuf,
+    },
+    /// Check that a sealed paper, or a store, is as it was written.
+    Verify {
+        /// A completion record, or the store's folder.
         path: PathBuf,
+        /// The public key that the paper should have been sealed with, in hexadecimal.
+        #[arg(long)]
+        key: Option<String>,
     },
 }
 

@@ -17,6 +17,7 @@ use serde_json::{Value, json};
 
 use crate::outcome::{Outcome, Trouble, table};
 use crate::papers::issue;
+use crate::sheets::of_job;
 use crate::system::System;
 
 /// A demo job: its plan and its diary.
@@ -75,17 +76,20 @@ impl Outside for Told {
 /// Works both jobs into a folder.
 pub fn demo(folder: &Path) -> Result<Outcome, Trouble> {
     let broken = |error: std::io::Error| Trouble::Machine(format!("{}: {error}", folder.display()));
-    let parts = ["store", "papers", "demo.json"].map(|part| folder.join(part));
+    let parts = ["store", "papers", "data", "demo.json"].map(|part| folder.join(part));
     for part in &parts {
         remove(part).map_err(broken)?;
     }
-    let [store_folder, papers, summary] = parts;
-    std::fs::create_dir_all(&papers).map_err(broken)?;
+    let [store_folder, papers, data_folder, summary] = parts;
+    for made in [&papers, &data_folder] {
+        std::fs::create_dir_all(made).map_err(broken)?;
+    }
     let store = Store::open_or_begin(&store_folder, "demo")?;
     let start = first_time(JOBS.iter())?;
     let mut desk = Desk { store, outside: Box::new(Told { now: start }) };
     let mut jobs = Vec::new();
     let mut files = Vec::new();
+    let mut data = Vec::new();
     let mut rows = Vec::new();
     for job in &JOBS {
         let id = work(&mut desk, job)?;
@@ -107,8 +111,20 @@ pub fn demo(folder: &Path) -> Result<Outcome, Trouble> {
         let state = api::state_json(&desk, &id)?;
         jobs.push(json!({ "id": id, "title": state.get("title"), "use": state.get("use") }));
         files.push(json!({ "job": id, "kind": "completion_record", "file": file }));
+        let changes = state.get("changes").and_then(Value::as_array).map_or(0, Vec::len);
+        let notes = (1..).take(changes).map(|number| ("change_note", Some(number)));
+        for (kind, change) in [("setting_out", None), ("care_sheet", None)].into_iter().chain(notes)
+        {
+            let (file, made) = of_job(&mut desk, &id, kind, change, PaperSize::A4)?;
+            std::fs::write(papers.join(&file), &made.pdf).map_err(broken)?;
+            files.push(json!({ "job": id, "kind": kind, "file": format!("papers/{file}") }));
+        }
+        for (file, bytes) in api::job_files(&mut desk, &id)? {
+            std::fs::write(data_folder.join(&file), bytes).map_err(broken)?;
+            data.push(json!({ "job": id, "name": format!("data/{file}") }));
+        }
     }
-    let json = json!({ "store": "store", "jobs": jobs, "papers": files });
+    let json = json!({ "store": "store", "jobs": jobs, "papers": files, "data": data });
     std::fs::write(summary, format!("{json:#}\n")).map_err(broken)?;
     Ok(Outcome::done(json, table(&rows)))
 }
@@ -175,10 +191,20 @@ fn resolved(
     match kind {
         "photo" => {
             let file = members.remove("file").unwrap_or_default();
-            let bytes = PHOTOS.iter().find(|(name, _)| file.as_str() == Some(name));
-            let (_, bytes) = bytes.ok_or_else(|| missing("photo that is there"))?;
-            let kept = desk.store.keep_photo(&prepare_photo(bytes)?)?;
-            members.insert("sha256".to_owned(), Value::String(kept.sha256));
+            let sha256 = kept(desk, &file).ok_or_else(|| missing("photo that is there"))??;
+            members.insert("sha256".to_owned(), Value::String(sha256));
+        }
+        "change" => {
+            if let Some(file) = members.remove("file") {
+                let sha256 = kept(desk, &file).ok_or_else(|| missing("photo that is there"))??;
+                members.insert("photo".to_owned(), Value::String(sha256));
+            }
+        }
+        "signature" => {
+            if let Some(name) = members.get("change").and_then(Value::as_str) {
+                let id = names.get(name).ok_or_else(|| missing("entry that is there"))?;
+                members.insert("change".to_owned(), Value::String(id.clone()));
+            }
         }
         "strike" => {
             let name = members.get("entry").and_then(Value::as_str).unwrap_or_default();
@@ -188,4 +214,11 @@ fn resolved(
         _ => {}
     }
     Ok(body)
+}
+
+/// Keeps a photo of the demo and gives its hash; none where there is no such file.
+fn kept(desk: &Desk, file: &Value) -> Option<Result<String, Trouble>> {
+    let (_, bytes) = PHOTOS.iter().find(|(name, _)| file.as_str() == Some(name))?;
+    let keep = || Ok(desk.store.keep_photo(&prepare_photo(bytes)?)?.sha256);
+    Some(keep())
 }

@@ -10,6 +10,7 @@ mod lay;
 mod outcome;
 mod papers;
 mod plan;
+mod sheets;
 mod survey;
 mod system;
 
@@ -44,7 +45,15 @@ fn main() -> ExitCode {
         Command::Diary { store, job } => jobs::diary(&store, &job),
         Command::State { store, job } => jobs::state(&store, &job),
         Command::Record { store, job, out, paper } => papers::record(&store, &job, &out, paper),
-        Command::Verify { path } => papers::verify(&path),
+        Command::Sheet { plan, out, templates, paper } => {
+            sheets::setting_out(&plan, &out, templates, paper)
+        }
+        Command::Care { store, job, out, paper } => sheets::care(&store, &job, &out, paper),
+        Command::ChangeNote { store, job, number, out, paper } => {
+            sheets::change_note(&store, &job, number, &out, paper)
+        }
+        Command::Data { store, job, out } => sheets::data(&store, &job, &out),
+        Command::Verify { path, key } => papers::verify(&path, key.as_deref()),
     };
     match done {
         Ok(outcome) => outcome.print(json),

@@ -1,9 +1,11 @@
 //! Papers and their checks: `record`, `verify`.
 
+use std::io::Read as _;
 use std::path::Path;
 
 use fairfall_core::api::{self, Desk, PaperToMake};
-use fairfall_papers::{Made, PaperSize, completion_record};
+use fairfall_core::store::StoreError;
+use fairfall_papers::{LARGEST_FILE, Made, NoPhoto, PaperSize, Unwatched, completion_record};
 use serde_json::{Value, json};
 
 use crate::arguments::Paper;
@@ -64,8 +66,9 @@ pub fn issue(
     out: Option<&Path>,
 ) -> Result<(PaperToMake, Made), Trouble> {
     let to_make = api::record_data(desk, job, true)?;
-    let photos = |sha256: &str| desk.store.photo(sha256, false).ok();
-    let made = completion_record(&to_make.record, &photos, paper)
+    let photos = |sha256: &str| photo_of(desk, sha256);
+    let sealing = to_make.sealing.as_ref();
+    let made = completion_record(&to_make.record, &photos, paper, sealing, &Unwatched)
         .map_err(|error| Trouble::Machine(error.to_string()))?;
     if let Some(out) = out {
         std::fs::write(out, &made.pdf)
@@ -75,19 +78,66 @@ pub fn issue(
     Ok((to_make, made))
 }
 
-/// Checks that a store is as it was written.
-pub fn verify(path: &Path) -> Result<Outcome, Trouble> {
+/// A photo for a paper, or why there is none.
+pub fn photo_of(desk: &Desk, sha256: &str) -> Result<Vec<u8>, NoPhoto> {
+    desk.store.photo(sha256, false).map_err(|error| match error {
+        StoreError::PhotoChanged { .. } => NoPhoto::Changed,
+        _ => NoPhoto::NotHere,
+    })
+}
+
+/// Checks a sealed paper, or a store with the papers issued from it.
+pub fn verify(path: &Path, key: Option<&str>) -> Result<Outcome, Trouble> {
     if path.is_file() {
-        let problem = "this is a file; a store is a folder";
-        return Err(Trouble::input("", problem, "the folder of a store"));
+        return verify_file(path, key);
+    }
+    if key.is_some() {
+        return Err(Trouble::input("--key", "a store has no key to expect", "a sealed paper"));
     }
     let desk = open(path)?;
-    let checked = api::verify_store(&desk)?;
+    let mut checked = api::verify_store(&desk)?;
+    for issued in api::issued(&desk)? {
+        let verdict = read(&issued.path).map(|file| fairfall_papers::verify(&file));
+        let failed = match &verdict {
+            Ok(verdict) => verdict.checked.iter().filter(|c| !c.ok).collect(),
+            Err(_) => Vec::new(),
+        };
+        let holds = verdict.as_ref().is_ok_and(|verdict| verdict.ok);
+        let issue = format!("job {}: issue {}", issued.job, issued.number);
+        checked.push((format!("{issue}: its seal holds"), holds));
+        let why = failed.iter().map(|check| (format!("{issue}: {}", check.what), false));
+        checked.extend(why);
+    }
     let json = api::verify_json(&checked);
-    let text = checked
-        .iter()
-        .map(|(what, ok)| format!("{}  {what}\n", if *ok { "holds" } else { "DOES NOT HOLD" }))
-        .collect();
+    let text = checked.iter().map(|(what, ok)| line(what, *ok)).collect();
     let attention = json.get("ok") != Some(&Value::Bool(true));
     Ok(Outcome { json: Some(json), text, attention })
+}
+
+fn verify_file(path: &Path, key: Option<&str>) -> Result<Outcome, Trouble> {
+    let file =
+        read(path).map_err(|error| Trouble::Machine(format!("{}: {error}", path.display())))?;
+    let verdict = match key {
+        Some(key) => fairfall_papers::verify_with_key(&file, key),
+        None => fairfall_papers::verify(&file),
+    };
+    let mut text =
+        if verdict.says.is_empty() { String::new() } else { verdict.says.clone() + "\n" };
+    text.extend(verdict.checked.iter().map(|check| line(&check.what, check.ok)));
+    text.extend(verdict.notes.iter().map(|note| format!("{note}\n")));
+    text.push_str("What a seal cannot prove:\n");
+    text.extend(verdict.limits.iter().map(|limit| format!("- {limit}\n")));
+    Ok(Outcome { attention: !verdict.ok, json: Some(json!(verdict)), text })
+}
+
+/// A file's bytes, but of one that is too large for a paper only enough to see that it is.
+fn read(path: &Path) -> std::io::Result<Vec<u8>> {
+    let mut bytes = Vec::new();
+    let most = LARGEST_FILE as u64 + 1;
+    std::fs::File::open(path)?.take(most).read_to_end(&mut bytes)?;
+    Ok(bytes)
+}
+
+fn line(what: &str, ok: bool) -> String {
+    format!("{}  {what}\n", if ok { "holds" } else { "DOES NOT HOLD" })
 }

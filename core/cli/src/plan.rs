@@ -3,7 +3,7 @@
 use std::io::Read as _;
 use std::path::Path;
 
-use fairfall_core::plan::{LARGEST_PLAN_BYTES, Plan, answer};
+use fairfall_core::plan::{LARGEST_PLAN_BYTES, Plan, answer, unanswered};
 use fairfall_core::tables::LARGEST_TABLE_BYTES;
 use serde_json::Value;
 
@@ -33,12 +33,15 @@ fn read_at_most(path: &Path, most: usize, what: &str) -> Result<String, Trouble>
     })
 }
 
-/// Take-off, build-up and cautions of a plan.
+/// Take-off, build-up and cautions of a plan. Measures that do not agree, and cautions that want an
+/// answer, want attention.
 pub fn plan(path: &Path) -> Result<Outcome, Trouble> {
     let plan = Plan::parse(&read_text(path)?)?;
     let json = answer(&plan);
     let text = for_people(&plan, &json);
-    Ok(Outcome::done(json, text))
+    let off = plan.survey.ties.iter().flat_map(|ties| &ties.residuals).any(|r| !r.within());
+    let attention = off || !unanswered(&plan).is_empty();
+    Ok(Outcome { json: Some(json), text, attention })
 }
 
 fn for_people(plan: &Plan, answer: &Value) -> String {
@@ -50,6 +53,8 @@ fn for_people(plan: &Plan, answer: &Value) -> String {
     let rows = [
         row("area", format!("{} m²", number("/outline/area_m2", 2))),
         row("perimeter", format!("{} m", number("/outline/perimeter_m", 2))),
+        row("least fall", fall(answer, "/surface/least_fall/one_in")),
+        row("steepest fall", fall(answer, "/surface/steepest_fall/one_in")),
         row("build-up", format!("{} mm", number("/build_up/total_mm", 0))),
         row("dig, area", format!("{} m²", number("/dig/area_m2", 2))),
         row("dig, mean depth", format!("{} mm", number("/dig/mean_depth_mm", 0))),
@@ -61,10 +66,13 @@ fn for_people(plan: &Plan, answer: &Value) -> String {
         row(
             "sub-base",
             format!(
-                "{} m³ compacted, {} t, in {} lifts",
+                "{} m³ compacted, {} t, {}",
                 number("/sub_base/compacted_m3", 2),
                 number("/sub_base/tonnes", 2),
-                plan.layers.lifts.len()
+                match plan.layers.lifts.len() {
+                    1 => "in one lift".to_owned(),
+                    lifts => format!("in {lifts} lifts"),
+                }
             ),
         ),
         row(
@@ -79,7 +87,7 @@ fn for_people(plan: &Plan, answer: &Value) -> String {
         row("joint sand", format!("{} kg", number("/joint_sand/kg", 0))),
         row("haunch", format!("{} m³", number("/haunch/m3", 2))),
     ];
-    let mut text = format!("{}\n\n{}", plan.title, table(&rows));
+    let mut text = format!("{}\n\n{}{}", plan.title, table(&rows), measured(answer));
     text.push_str("\nTaken where the plan says nothing:\n");
     for d in &plan.defaults {
         text.push_str(&format!("  {} = {} ({}; {})\n", d.key, d.value, d.source, d.status));
@@ -90,4 +98,42 @@ fn for_people(plan: &Plan, answer: &Value) -> String {
         text.push_str(&format!("  {caution}\n"));
     }
     text
+}
+
+fn fall(answer: &Value, pointer: &str) -> String {
+    let run = answer.pointer(pointer).and_then(Value::as_f64);
+    run.map_or("level".to_owned(), |run| format!("1 in {run:.0}"))
+}
+
+/// What more was measured than makes up the shape and the surface, with what does not agree.
+fn measured(answer: &Value) -> String {
+    let rows =
+        |pointer: &str| answer.pointer(pointer).and_then(Value::as_array).into_iter().flatten();
+    let number = |row: &Value, key: &str| row.get(key).and_then(Value::as_f64).unwrap_or_default();
+    let name =
+        |row: &Value, key: &str| row.get(key).and_then(Value::as_str).unwrap_or("").to_owned();
+    let mut text = String::new();
+    for row in rows("/outline/ties/residuals") {
+        let off = number(row, "residual_mm");
+        let word =
+            if row.get("within") == Some(&Value::Bool(true)) { "" } else { "  MEASURE AGAIN" };
+        text.push_str(&format!(
+            "  {}–{}  {:.3} m, off by {off:+.0} mm{word}\n",
+            name(row, "from"),
+            name(row, "to"),
+            number(row, "measured_m"),
+        ));
+    }
+    if let Some(areas) = answer.pointer("/outline/offsets").filter(|a| !a.is_null()) {
+        text.push_str(&format!(
+            "  {:.2} m² by the trapezoidal rule, {:.2} m² by Simpson's rule\n",
+            number(areas, "trapezoid_m2"),
+            number(areas, "simpson_m2"),
+        ));
+    }
+    for (row, spot) in rows("/surface/plane/residuals").zip(1..) {
+        let off = number(row, "residual_mm");
+        text.push_str(&format!("  spot {spot}, {off:+.0} mm from the plane through all\n"));
+    }
+    if text.is_empty() { text } else { format!("\nAs measured:\n{text}") }
 }

@@ -26,6 +26,11 @@ impl Outside for System {
         }
         bytes
     }
+
+    fn secret(&mut self) -> Option<[u8; 32]> {
+        let mut bytes = [0; 32];
+        getrandom::fill(&mut bytes).ok().map(|()| bytes)
+    }
 }
 
 /// Opens a store that is there.
@@ -40,6 +45,8 @@ pub fn open_or_begin(folder: &Path) -> Result<Desk, Trouble> {
     let stamp = System.now().format("%Y%m%dT%H%M%S").to_string();
     let store = Store::open_or_begin(folder, &stamp)?;
     tell(&store);
+    // The device's key is made at the first start; issuing a paper says so where it could not be.
+    let _key_or_later = store.device_key(&mut System);
     Ok(Desk { store, outside: Box::new(System) })
 }
 

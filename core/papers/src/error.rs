@@ -14,6 +14,13 @@ pub enum PapersError {
     /// The template could not be laid out: a fault of this program.
     #[error("the pages could not be set: {0}")]
     Set(String),
+    /// The paper could not be sealed, or its seal did not hold when it was read back: a fault of this
+    /// program. Nothing was handed out.
+    #[error("the paper could not be sealed: {0}")]
+    Seal(String),
+    /// Whoever watched wanted it no more.
+    #[error("stopped before the paper was made")]
+    Stopped,
     /// The laid-out pages could not be written as a file: a fault of this program.
     #[error("the file could not be written: {0}")]
     Write(String),

@@ -10,6 +10,9 @@
 //! 3. `set` lays the pages out with a Typst template from `templates/`, and writes a PDF (tagged,
 //!    made to last, readable by a screen reader) or one SVG a page for a preview.
 //!
+//! 4. `seal` seals what is issued, and reads a sealed paper back to say whether it still is what
+//!    was issued.
+//!
 //! The clock, chance and the environment are never asked: a paper is dated by its record.
 
 mod completion;
@@ -17,12 +20,19 @@ mod drawing;
 mod error;
 mod paper;
 mod photo;
+mod seal;
 mod set;
+mod sheets;
+mod signed;
 mod text;
 mod typeface;
+mod watch;
 mod words;
 mod world;
 
 pub use completion::{completion_record, preview};
 pub use error::PapersError;
-pub use paper::{Made, PaperSize, Photos};
+pub use paper::{Made, NoPhoto, PaperSize, Photos};
+pub use seal::{Checked, LARGEST_FILE, Stamp, Verdict, verify, verify_with_key};
+pub use sheets::{Sheet, sheet, sheet_preview};
+pub use watch::{Unwatched, Watch};

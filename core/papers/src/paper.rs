@@ -1,7 +1,18 @@
 //! The sheet of paper, and what comes off the press.
 
-/// Photos by the SHA-256 of their kept bytes; none where the photo is not on this phone.
-pub type Photos<'a> = &'a dyn Fn(&str) -> Option<Vec<u8>>;
+use crate::seal::Stamp;
+
+/// Photos by the SHA-256 of their kept bytes.
+pub type Photos<'a> = &'a dyn Fn(&str) -> Result<Vec<u8>, NoPhoto>;
+
+/// Why a photo is not to be had.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum NoPhoto {
+    /// It is not on this phone.
+    NotHere,
+    /// The bytes on this phone are not those that were kept.
+    Changed,
+}
 
 /// The size of the sheet.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
@@ -20,6 +31,19 @@ impl PaperSize {
             PaperSize::A4 => "a4",
             PaperSize::Letter => "us-letter",
         }
+    }
+
+    /// The name that faces and seals know it by.
+    pub fn word(self) -> &'static str {
+        match self {
+            PaperSize::A4 => "a4",
+            PaperSize::Letter => "letter",
+        }
+    }
+
+    /// The size of a name.
+    pub fn of_word(word: &str) -> Option<PaperSize> {
+        [PaperSize::A4, PaperSize::Letter].into_iter().find(|size| size.word() == word)
     }
 
     /// Width of the text column in millimetres: the sheet less the templates' margins.
@@ -41,4 +65,6 @@ pub struct Made {
     pub pdf: Vec<u8>,
     /// How many pages it has.
     pub pages: usize,
+    /// The seal as it stands on its last page, where it is sealed.
+    pub stamp: Option<Stamp>,
 }

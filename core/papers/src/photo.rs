@@ -39,29 +39,43 @@ pub(crate) fn share(photos: usize) -> usize {
 pub(crate) fn for_paper(bytes: &[u8], share: usize) -> Option<Copy> {
     let picture = decode(bytes)?;
     let (last, larger) = STEPS.split_last()?;
-    let likely = larger.iter().filter(|step| expected_bytes(&picture, **step) <= share);
-    for step in likely {
+    let mut a_pixel = COMMON_BYTES_A_PIXEL;
+    for step in larger {
+        let pixels = pixels(&picture, *step);
+        if a_pixel * pixels > share as f64 {
+            continue;
+        }
         let copy = write(&picture, *step)?;
         if copy.jpeg.len() <= share {
             return Some(copy);
         }
+        // Now it is known how this picture packs.
+        a_pixel = copy.jpeg.len() as f64 / pixels;
     }
     write(&picture, *last)
 }
 
-/// About what a copy of common ground takes: 0.15 bytes a pixel. It only saves trying sizes that
-/// have no hope.
-fn expected_bytes(picture: &DynamicImage, (side, _): (u32, u8)) -> usize {
-    let (long, short) =
-        (picture.width().max(picture.height()), picture.width().min(picture.height()));
-    let long_side = u64::from(long.min(side));
-    let pixels = long_side * long_side * u64::from(short) / u64::from(long.max(1));
-    usize::try_from(pixels * 15 / 100).unwrap_or(usize::MAX)
+/// About what a picture of common ground takes a pixel. It only saves trying sizes that have no
+/// hope.
+const COMMON_BYTES_A_PIXEL: f64 = 0.15;
+
+/// How many pixels a picture has at a step.
+fn pixels(picture: &DynamicImage, (side, _): (u32, u8)) -> f64 {
+    let (width, height) = (f64::from(picture.width()), f64::from(picture.height()));
+    let shrink = (f64::from(side) / width.max(height)).min(1.0);
+    width * height * shrink * shrink
 }
 
 /// A small copy for the screen; none where the bytes are no picture.
 pub(crate) fn for_preview(bytes: &[u8]) -> Option<Copy> {
     write(&decode(bytes)?, PREVIEW_STEP)
+}
+
+/// Width over height of a copy as it is in a paper; none where the bytes are no picture.
+pub(crate) fn aspect(jpeg: &[u8]) -> Option<f64> {
+    let reader = ImageReader::new(Cursor::new(jpeg)).with_guessed_format().ok()?;
+    let (width, height) = reader.into_dimensions().ok()?;
+    (width > 0 && height > 0).then(|| f64::from(width) / f64::from(height))
 }
 
 /// Reads a picture of any kind that the core keeps, and turns it upright.

@@ -13,8 +13,8 @@ use crate::world::Desk;
 /// How many papers set since may pass before what the typesetter remembers of one is let go.
 const REMEMBER: usize = 3;
 
-/// Lays out the pages and writes them as a PDF: tagged, PDF/A-2a and PDF/UA-1, so that it opens
-/// in ten years and can be read aloud.
+/// Lays out the pages and writes them as a PDF: tagged, PDF/A-3a and PDF/UA-1, so that it opens
+/// in ten years, can be read aloud, and may carry files.
 ///
 /// # Errors
 /// [`PapersError::Set`] or [`PapersError::Write`] when the template is at fault.
@@ -24,7 +24,7 @@ pub(crate) fn pdf(
     made: DateTime<FixedOffset>,
 ) -> Result<Made, PapersError> {
     let document = pages(desk)?;
-    let standards = PdfStandards::new(&[PdfStandard::A_2a, PdfStandard::Ua_1])
+    let standards = PdfStandards::new(&[PdfStandard::A_3a, PdfStandard::Ua_1])
         .map_err(|problem| PapersError::Write(problem.message().to_string()))?;
     let options = PdfOptions {
         ident: Smart::Custom(identity),
@@ -37,7 +37,7 @@ pub(crate) fn pdf(
         .map_err(|problems| PapersError::Write(PapersError::messages(&problems)))?;
     let pages = document.pages().len();
     comemo::evict(REMEMBER);
-    Ok(Made { pdf, pages })
+    Ok(Made { pdf, pages, stamp: None })
 }
 
 /// Lays out the pages and draws each as an SVG.

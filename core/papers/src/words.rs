@@ -152,7 +152,8 @@ pub(crate) fn time(text: &str) -> Option<DateTime<FixedOffset>> {
     DateTime::parse_from_rfc3339(text).ok()
 }
 
-fn date(text: &str) -> String {
+/// A day as a date: "7 Apr 2026".
+pub(crate) fn date(text: &str) -> String {
     NaiveDate::parse_from_str(text, "%Y-%m-%d")
         .map_or_else(|_| text.to_owned(), |d| d.format("%-d %b %Y").to_string())
 }

@@ -14,9 +14,11 @@ use crate::error::PapersError;
 use crate::typeface::FACES;
 
 /// What every template may import.
-const SHARED: [(&str, &str); 2] = [
+const SHARED: [(&str, &str); 4] = [
     ("sheet.typ", include_str!("../templates/sheet.typ")),
     ("figures.typ", include_str!("../templates/figures.typ")),
+    ("seal.typ", include_str!("../templates/seal.typ")),
+    ("signatures.typ", include_str!("../templates/signatures.typ")),
 ];
 
 /// The typesetter's own functions, built once.
@@ -38,7 +40,7 @@ impl Desk {
     /// [`PapersError::Set`] when a name is no file name.
     pub(crate) fn new(
         template: &'static str,
-        files: impl IntoIterator<Item = (String, Vec<u8>)>,
+        files: impl IntoIterator<Item = (String, Bytes)>,
     ) -> Result<Self, PapersError> {
         let main = file_id("main.typ")?;
         let mut sources = HashMap::from([(main, Source::new(main, template.to_owned()))]);
@@ -48,7 +50,7 @@ impl Desk {
         }
         let files = files
             .into_iter()
-            .map(|(name, bytes)| Ok((file_id(&name)?, Bytes::new(bytes))))
+            .map(|(name, bytes)| Ok((file_id(&name)?, bytes)))
             .collect::<Result<_, PapersError>>()?;
         Ok(Desk { main, sources, files })
     }

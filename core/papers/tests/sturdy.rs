@@ -5,10 +5,10 @@
 
 mod common;
 
-use common::{OnDisk, draft, made, pages, picture, sample, text};
+use common::{OnDisk, draft, made, made_with, pages, picture, sample, text};
 use fairfall_core::api::views::{DipView, Drawing};
 use fairfall_core::record::{Record, RecordPhoto};
-use fairfall_papers::{PaperSize, completion_record};
+use fairfall_papers::PaperSize;
 
 /// Text that would be markup, code or a reference if anything read it as such.
 const HOSTILE: &str =
@@ -47,7 +47,7 @@ fn hostile_everywhere() -> Record {
 #[test]
 fn what_people_type_is_set_as_typed() {
     let record = hostile_everywhere();
-    let made = completion_record(&record, &|_| Some(picture(2, 80, 60)), PaperSize::A4).unwrap();
+    let made = made_with(&record, &|_| Some(picture(2, 80, 60)), PaperSize::A4).unwrap();
     let text = text(&made);
     assert!(text.matches(HOSTILE).count() >= 12, "{text}");
     assert!(text.contains("<R1#"));
@@ -225,7 +225,7 @@ fn forty_photos_stay_small_enough_to_send() {
         let seed = u32::from_str_radix(sha256, 16).ok()?;
         Some(picture(seed, 1280, 960))
     };
-    let made = completion_record(&record, &find, PaperSize::A4).unwrap();
+    let made = made_with(&record, &find, PaperSize::A4).unwrap();
     assert!(made.pdf.len() < 8_000_000, "{} bytes", made.pdf.len());
     let images = OnDisk::new(&made.pdf).tool("pdfimages", &["-list"], &[]);
     assert_eq!(images.lines().filter(|line| line.contains(" jpeg ")).count(), 40);

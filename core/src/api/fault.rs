@@ -11,7 +11,7 @@ use crate::store::StoreError;
 #[derive(Debug, Clone, PartialEq, Serialize)]
 pub struct Fault {
     /// One of: bad_input, not_found, disk_full, damaged, newer_store, photo_unreadable,
-    /// photo_too_large, photo_cut_short, machine.
+    /// photo_too_large, photo_cut_short, stopped, machine.
     pub code: &'static str,
     /// What the words need: problems for bad input, text for the machine.
     pub details: Value,
@@ -44,13 +44,16 @@ impl From<StoreError> for Fault {
         let text = json!({ "text": error.to_string() });
         let code = match error {
             StoreError::NotThere { .. } | StoreError::NoSuchPhoto { .. } => "not_found",
-            StoreError::Damaged { .. } => "damaged",
+            StoreError::Damaged { .. } | StoreError::PhotoChanged { .. } => "damaged",
             StoreError::Newer => "newer_store",
             StoreError::DiskFull => "disk_full",
             StoreError::PhotoUnreadable { .. } => "photo_unreadable",
             StoreError::PhotoTooLarge { .. } => "photo_too_large",
             StoreError::PhotoCutShort => "photo_cut_short",
-            StoreError::Json(_) | StoreError::Machine(_) | StoreError::Database(_) => "machine",
+            StoreError::Json(_)
+            | StoreError::Machine(_)
+            | StoreError::Database(_)
+            | StoreError::NoChance => "machine",
         };
         Fault { code, details: text }
     }

@@ -9,14 +9,15 @@ use super::plan_view::{drawing, section};
 use super::requests::OfJob;
 use super::says::says;
 use super::views::{
-    DipView, EntryView, Evidence, IssuedRecord, JobView, LayerView, PassRow, PhotoView, Spread,
-    StageView, StruckView, UndoView,
+    DipView, EntryView, Evidence, IssuedRecord, JobView, LayerView, NextPlace, PassRow, PhotoView,
+    Spread, StageView, StruckView, UndoView,
 };
 use super::{Desk, Fault};
-use crate::diary::Entry;
+use crate::diary::{Body, Entry};
+use crate::ground::ThicknessOver;
 use crate::job::{
     DipTaken, JobState, LayerStand, Stage, StageStand, StageState, fold, layer_stands, next,
-    pass_counts, stages, sub_base_stand,
+    pass_counts, stages, sub_base_stand, thickness_over,
 };
 use crate::plan::cautions;
 use crate::store;
@@ -120,8 +121,23 @@ fn layer_view(stand: &LayerStand) -> LayerView {
         r#in: stand.standing - stand.standing_out,
         out: stand.standing_out,
         wanted_dips: stand.wanted,
+        covered: stand.covered(),
+        widest_gap_m: stand.gap.as_ref().map(|gap| gap.radius.to_m()),
+        next_place: next_place(stand),
         thickness_mm: spread(stand),
     }
+}
+
+fn next_place(stand: &LayerStand) -> Option<NextPlace> {
+    let gap = stand.gap.as_ref()?;
+    let (string, at) = gap.from.as_ref()?;
+    Some(NextPlace {
+        x_m: gap.place.x,
+        y_m: gap.place.y,
+        from: string.from.name.clone(),
+        to: string.to.name.clone(),
+        at_m: at.to_m(),
+    })
 }
 
 fn passes(state: &JobState) -> Vec<PassRow> {
@@ -256,7 +272,10 @@ fn entry_view(entry: &Entry, state: &JobState, first: bool) -> EntryView {
         who: entry.who.clone(),
         stage: stage_of(entry),
         says: says(entry, state, first),
-        photo: entry.body.get("sha256").and_then(Value::as_str).map(str::to_owned),
+        photo: match entry.read() {
+            Ok(Body::Photo(photo)) => Some(photo.sha256),
+            _ => None,
+        },
         struck: struck.map(|s| StruckView {
             who: s.who.clone(),
             at: s.at.to_rfc3339(),
@@ -270,7 +289,7 @@ fn entry_view(entry: &Entry, state: &JobState, first: bool) -> EntryView {
 /// The stage an entry belongs to, where its body says so.
 fn stage_of(entry: &Entry) -> Option<Stage> {
     use crate::buildup::Layer;
-    use crate::diary::{Body, Checked};
+    use crate::diary::Checked;
     match entry.read().ok()? {
         Body::Photo(photo) => Some(photo.stage),
         Body::Stage(closed) => Some(closed.stage),
@@ -294,9 +313,13 @@ fn stage_of(entry: &Entry) -> Option<Stage> {
             Checked::CareExplained => Stage::HandOver,
             Checked::JointsToppedUp => Stage::ReturnVisit,
         }),
-        Body::Plan(_) | Body::Note(_) | Body::Delivery(_) | Body::Record(_) | Body::Strike(_) => {
-            None
-        }
+        Body::Plan(_)
+        | Body::Note(_)
+        | Body::Delivery(_)
+        | Body::Record(_)
+        | Body::Strike(_)
+        | Body::Change(_)
+        | Body::Signature(_) => None,
     }
 }
 
@@ -319,6 +342,7 @@ pub fn state_json(desk: &Desk, job: &str) -> Result<Value, Fault> {
         .collect();
     let next = next(&stands);
     let lifts: Vec<LayerStand> = layer_stands(&state);
+    let layer_json = |stand: &LayerStand| layer_json(stand, thickness_over(&state, stand));
     let mut layers: BTreeMap<_, Value> = BTreeMap::new();
     for stand in &lifts {
         if stand.lift.is_none() {
@@ -345,11 +369,17 @@ pub fn state_json(desk: &Desk, job: &str) -> Result<Value, Fault> {
         })).collect::<Vec<_>>(),
         "photos": state.photos.len(),
         "records": state.records.iter().map(|r| &r.record).collect::<Vec<_>>(),
+        "changes": state.changes.iter().map(|made| json!({
+            "entry": made.entry, "number": made.number, "what": made.change.what,
+            "quantity": made.change.quantity, "unit": made.change.unit,
+            "rate_minor": made.change.rate_minor, "price_minor": made.change.price_minor(),
+            "currency": made.change.currency,
+        })).collect::<Vec<_>>(),
         "next": { "code": next.code, "text": next.text },
     }))
 }
 
-fn layer_json(stand: &LayerStand) -> Value {
+fn layer_json(stand: &LayerStand, over: Option<ThicknessOver>) -> Value {
     json!({
         "layer": stand.layer,
         "lift": stand.lift,
@@ -359,7 +389,18 @@ fn layer_json(stand: &LayerStand) -> Value {
         "standing": stand.standing,
         "standing_out": stand.standing_out,
         "wanted_dips": stand.wanted,
+        "covered": stand.covered(),
+        "widest_gap_m": stand.gap.as_ref().map(|gap| gap.radius.to_m()),
+        "next_place": next_place(stand),
         "thickness_mm": spread(stand),
+        "thickness_area": over.map(|over| json!({
+            "least_mm": over.least.to_mm(),
+            "mean_mm": over.mean().to_mm(),
+            "greatest_mm": over.greatest.to_mm(),
+            "below_tolerance_m2": over.below.to_m2(),
+            "volume_m3": over.volume.to_m3(),
+            "extended_m2": over.beyond.to_m2(),
+        })),
     })
 }
 

@@ -75,14 +75,15 @@ fn log_onto(
     if at.is_some_and(|at| at > now + chrono::Duration::minutes(10)) {
         problems.push(Problem::new("/at", "this is in the future", "a time that has passed"));
     }
-    if let Body::Photo(photo) = &body
-        && desk.store.photo(&photo.sha256, true).is_err()
+    let photo = match &body {
+        Body::Photo(photo) => Some(("/sha256", &photo.sha256)),
+        Body::Change(change) => change.photo.as_ref().map(|photo| ("/photo", photo)),
+        _ => None,
+    };
+    if let Some((at, sha256)) = photo
+        && desk.store.photo(sha256, true).is_err()
     {
-        problems.push(Problem::new(
-            "/sha256",
-            "no photo is kept under this hash",
-            "keep the photo first",
-        ));
+        problems.push(Problem::new(at, "no photo is kept under this hash", "keep the photo first"));
     }
     if !problems.is_empty() {
         return Err(Fault::bad_input(&problems));
@@ -170,7 +171,7 @@ pub fn log_lines(
                 }
                 answered(&answer).map_err(broken)?;
                 entries.push(logged.entry);
-                state = crate::job::fold(&entries)?;
+                state = crate::job::fold_last(state, &entries)?;
             }
             Err(fault) if fault.code == "bad_input" => {
                 bad += 1;

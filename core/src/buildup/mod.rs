@@ -70,18 +70,26 @@ pub struct Tolerance {
     pub status: String,
 }
 
-/// Tolerance of a layer's top for a use.
-pub fn tolerance(layer: Layer, r#use: Use) -> Tolerance {
+/// Tolerance of a layer's top for a use; of the sub-base, of its finished top or of a lift below it.
+pub fn tolerance(layer: Layer, finished: bool, r#use: Use) -> Tolerance {
     let (key, high, low) = match (layer, r#use) {
+        (Layer::SubBase, _) if !finished => return ours(),
+        (Layer::Bed, _) => return ours(),
         (Layer::Formation, Use::Foot) => ("formation_tolerance_foot", 20.0, 20.0),
         (Layer::Formation, Use::Car) => ("formation_tolerance_car", 20.0, 30.0),
         (Layer::SubBase, Use::Foot) => ("sub_base_tolerance_foot", 12.0, 12.0),
         (Layer::SubBase, Use::Car) => ("sub_base_tolerance_car", 20.0, 20.0),
-        // No published figure for the bed by itself is held: what the surface is held to.
-        (Layer::Bed | Layer::Surface, _) => ("surface_tolerance", 6.0, 6.0),
+        (Layer::Surface, _) => ("surface_tolerance", 6.0, 6.0),
     };
     let Figure { source, status, .. } = figure(key);
     Tolerance { high_by: Length::from_mm(high), low_by: Length::from_mm(low), source, status }
+}
+
+/// The tolerance where no published figure is held: of the bed, and of lifts below the finished top.
+fn ours() -> Tolerance {
+    let by = Length::from_mm(10.0);
+    let source = "our own default; no published figure is held".to_owned();
+    Tolerance { high_by: by, low_by: by, source, status: "practice".to_owned() }
 }
 
 /// The layers of a job, thickness by thickness.

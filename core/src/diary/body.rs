@@ -4,6 +4,7 @@ use serde::{Deserialize, Serialize};
 use serde_json::{Value, json};
 use uuid::Uuid;
 
+use super::{Change, Signature};
 use crate::buildup::Layer;
 use crate::job::Stage;
 
@@ -31,6 +32,10 @@ pub enum Body {
     Record(RecordIssued),
     /// An earlier entry struck.
     Strike(Strike),
+    /// Extra work, agreed before it goes on.
+    Change(Change),
+    /// A signature drawn on the phone.
+    Signature(Signature),
 }
 
 /// A plan in force from here on.
@@ -174,6 +179,14 @@ pub enum Unit {
     Bags,
     /// Pieces.
     Pieces,
+    /// Metres along.
+    M,
+    /// Hours of work.
+    Hours,
+    /// Loads taken away.
+    Loads,
+    /// One sum for the whole.
+    Sum,
 }
 
 impl Unit {
@@ -187,6 +200,26 @@ impl Unit {
             Unit::Packs => "packs",
             Unit::Bags => "bags",
             Unit::Pieces => "pieces",
+            Unit::M => "m",
+            Unit::Hours => "h",
+            Unit::Loads => "loads",
+            Unit::Sum => "sum",
+        }
+    }
+
+    /// Whether material is brought in it; the others are only of use for pricing work.
+    pub const fn is_of_material(self) -> bool {
+        match self {
+            Unit::T
+            | Unit::Kg
+            | Unit::M3
+            | Unit::M2
+            | Unit::Packs
+            | Unit::Bags
+            | Unit::Pieces
+            | Unit::M
+            | Unit::Loads => true,
+            Unit::Hours | Unit::Sum => false,
         }
     }
 }
@@ -214,6 +247,12 @@ pub struct RecordIssued {
     pub number: u32,
     /// File name in the store's papers folder.
     pub file: String,
+    /// SHA-256 of the file's bytes, in hexadecimal.
+    #[serde(default, skip_serializing_if = "String::is_empty")]
+    pub sha256: String,
+    /// The public key that sealed it, in hexadecimal.
+    #[serde(default, skip_serializing_if = "String::is_empty")]
+    pub key: String,
 }
 
 /// An earlier entry struck: it stays, and no longer counts.
@@ -238,8 +277,21 @@ pub enum BodyError {
 }
 
 /// Every kind that this version knows.
-pub const fn kinds() -> [&'static str; 10] {
-    ["plan", "note", "dip", "pass", "photo", "check", "stage", "delivery", "record", "strike"]
+pub const fn kinds() -> [&'static str; 12] {
+    [
+        "plan",
+        "note",
+        "dip",
+        "pass",
+        "photo",
+        "check",
+        "stage",
+        "delivery",
+        "record",
+        "strike",
+        "change",
+        "signature",
+    ]
 }
 
 impl Body {
@@ -305,8 +357,29 @@ mod tests {
                 unit: Unit::T,
                 ticket: "1182".to_owned(),
             }),
-            Body::Record(RecordIssued { number: 1, file: "record.pdf".to_owned() }),
+            Body::Record(RecordIssued {
+                number: 1,
+                file: "record.pdf".to_owned(),
+                sha256: "00".repeat(32),
+                key: "11".repeat(32),
+            }),
             Body::Strike(Strike { entry: Uuid::nil(), reason: "misread".to_owned() }),
+            Body::Change(Change {
+                what: "old concrete under the turf".to_owned(),
+                quantity: 1.2,
+                unit: Unit::Hours,
+                rate_minor: 4200,
+                currency: "GBP".to_owned(),
+                photo: Some("00".repeat(32)),
+                agreed: "on site with the customer".to_owned(),
+            }),
+            Body::Signature(Signature {
+                paper: super::super::SignedPaper::ChangeNote,
+                change: Some(Uuid::nil()),
+                name: "Odile Farrow".to_owned(),
+                role: super::super::Role::Customer,
+                strokes: vec![vec![[0, 0], [1000, 400]]],
+            }),
         ];
         let mut seen = Vec::new();
         for body in bodies {

@@ -132,6 +132,27 @@ pub(crate) fn hex(bytes: &[u8]) -> String {
     })
 }
 
+/// Bytes from exactly as many hexadecimal digits, small letters among them, so that bytes have one
+/// text; none where the text is anything else.
+pub(crate) fn from_hex<const N: usize>(text: &str) -> Option<[u8; N]> {
+    let digits = text.as_bytes();
+    if digits.len() != N * 2 {
+        return None;
+    }
+    let mut bytes = [0; N];
+    for (byte, pair) in bytes.iter_mut().zip(digits.chunks_exact(2)) {
+        for digit in pair {
+            let value = match digit {
+                b'0'..=b'9' => digit - b'0',
+                b'a'..=b'f' => digit - b'a' + 10,
+                _ => return None,
+            };
+            *byte = (*byte << 4) | value;
+        }
+    }
+    Some(bytes)
+}
+
 /// Puts entries in the diary's order: hybrid clock, then device, then sequence.
 pub fn order(entries: &mut [Entry]) {
     entries.sort_by_key(|entry| (entry.clock, entry.device, entry.seq));

@@ -5,6 +5,7 @@
 //! A correction is a new entry that strikes an old one.
 
 mod body;
+mod change;
 mod clock;
 mod entry;
 
@@ -12,6 +13,7 @@ pub use body::{
     Body, BodyError, Check, Checked, Delivery, Dip, Note, Pass, Photo, PlanRevision, RecordIssued,
     StageClosed, Strike, Unit, kinds,
 };
+pub use change::{Change, Role, Signature, SignedPaper};
 pub use clock::HybridTime;
-pub(crate) use entry::hex;
 pub use entry::{ChainFault, Draft, Entry, check_chains, order};
+pub(crate) use entry::{from_hex, hex};

@@ -1,11 +1,19 @@
-//! The ground: spot heights triangulated, volumes between the ground and a level, the grid method,
-//! end areas.
+//! The ground and what lies on it: spot heights triangulated, volumes between them and a level, the
+//! thickness between two dipped surfaces, how well dips cover a shape, the grid method, end areas.
 
+mod between;
+mod cover;
+mod existing;
 mod grid;
+mod mesh;
 mod sections;
 mod spots;
 
+pub use between::{Contour, Thickness, ThicknessOver};
+pub use cover::farthest;
+pub use existing::{Existing, Pieces};
 pub use grid::{Grid, GridVolume};
+pub use mesh::Mesh;
 pub use sections::{end_areas, prismoidal};
 pub use spots::{Spot, SpotVolume, Spots};
 

@@ -1,8 +1,13 @@
 //! Spot heights at any places, joined by Delaunay's triangulation.
 
+use std::sync::OnceLock;
+
+use geo::Triangle;
+use rstar::{AABB, RTree, RTreeObject};
 use spade::{DelaunayTriangulation, HasPosition, Point2, Triangulation as _};
 
 use super::prism;
+use crate::outline::Point;
 use crate::plan::Problem;
 use crate::tables::{Writing, problem, read};
 use crate::units::{Area, Level, Volume};
@@ -27,9 +32,11 @@ impl HasPosition for Spot {
 }
 
 /// Spots that span a surface: at least three, not in one line, none with two levels.
-#[derive(Debug)]
+#[derive(Debug, Clone)]
 pub struct Spots {
     triangulation: DelaunayTriangulation<Spot>,
+    /// Its triangles by where they lie, from the first time that a level is asked for.
+    faces: OnceLock<RTree<Face>>,
     /// How the table was written, where they came from one.
     pub writing: Option<Writing>,
 }
@@ -128,7 +135,7 @@ impl Spots {
         if triangulation.num_inner_faces() == 0 {
             return Err(flat("the spots span no area"));
         }
-        Ok(Spots { triangulation, writing: None })
+        Ok(Spots { triangulation, faces: OnceLock::new(), writing: None })
     }
 
     /// Volumes between the ground and a level: in each triangle the ground is a plane, split along
@@ -150,9 +157,88 @@ impl Spots {
         }
     }
 
+    /// The level at a point: on the plane of its triangle; beyond the spots that of the nearest
+    /// point on their hull.
+    pub fn level(&self, point: Point) -> Level {
+        let faces = self.faces.get_or_init(|| RTree::bulk_load(self.faces().collect()));
+        let within = faces
+            .locate_in_envelope_intersecting(&AABB::from_point([point.x, point.y]))
+            .map(|face| face.level(point))
+            .max_by(|(inside, _), (other, _)| inside.total_cmp(other));
+        match within {
+            Some((inside, level)) if inside >= -1e-9 => level,
+            _ => self.level_of_hull(point),
+        }
+    }
+
+    fn level_of_hull(&self, point: Point) -> Level {
+        let place = Point2::new(point.x, point.y);
+        let along = self.triangulation.convex_hull().map(|edge| {
+            let [from, to] = edge.vertices().map(|vertex| *vertex.data());
+            let share = edge.project_point(place).relative_position().clamp(0.0, 1.0);
+            let (x, y) = (from.x + (to.x - from.x) * share, from.y + (to.y - from.y) * share);
+            let away = (x - place.x).hypot(y - place.y);
+            (away, from.level + to.level.above(from.level) * share)
+        });
+        along.min_by(|a, b| a.0.total_cmp(&b.0)).map_or(Level::ZERO, |(_, level)| level)
+    }
+
+    fn faces(&self) -> impl Iterator<Item = Face> {
+        self.triangulation.inner_faces().map(|face| Face(face.vertices().map(|v| *v.data())))
+    }
+
+    /// The ground's triangles on plan.
+    pub(crate) fn ground(&self) -> impl Iterator<Item = Triangle> {
+        self.triangulation.inner_faces().map(|face| {
+            let [a, b, c] = face.positions().map(|p| Point { x: p.x, y: p.y });
+            Triangle::new(a, b, c)
+        })
+    }
+
+    /// The corners of the spots' hull, in order.
+    pub(crate) fn hull(&self) -> Vec<Point> {
+        let corners = self.triangulation.convex_hull().map(|edge| edge.from().position());
+        corners.map(|p| Point { x: p.x, y: p.y }).collect()
+    }
+
     /// How many triangles join the spots.
     pub fn triangles(&self) -> usize {
         self.triangulation.num_inner_faces()
+    }
+}
+
+impl PartialEq for Spots {
+    fn eq(&self, other: &Self) -> bool {
+        let spots = |s: &Spots| s.triangulation.vertices().map(|v| *v.data()).collect::<Vec<_>>();
+        spots(self) == spots(other)
+    }
+}
+
+/// A triangle between three spots.
+#[derive(Debug, Clone)]
+struct Face([Spot; 3]);
+
+impl Face {
+    /// The level of its plane at a point, and the least of the point's weights: below 0 outside it.
+    fn level(&self, point: Point) -> (f64, Level) {
+        let [a, b, c] = self.0;
+        let cross = |p: [f64; 2], q: [f64; 2], r: [f64; 2]| {
+            (q[0] - p[0]) * (r[1] - p[1]) - (q[1] - p[1]) * (r[0] - p[0])
+        };
+        let ([pa, pb, pc], p) = ([a, b, c].map(|s| [s.x, s.y]), [point.x, point.y]);
+        let whole = cross(pa, pb, pc);
+        let weights = [cross(p, pb, pc), cross(pa, p, pc), cross(pa, pb, p)].map(|w| w / whole);
+        let [_, of_b, of_c] = weights;
+        let level = a.level + b.level.above(a.level) * of_b + c.level.above(a.level) * of_c;
+        (weights.into_iter().fold(f64::MAX, f64::min), level)
+    }
+}
+
+impl RTreeObject for Face {
+    type Envelope = AABB<[f64; 2]>;
+
+    fn envelope(&self) -> Self::Envelope {
+        AABB::from_points(self.0.map(|spot| [spot.x, spot.y]).iter())
     }
 }
 

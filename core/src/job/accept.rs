@@ -2,8 +2,8 @@
 
 use super::fold::{JobState, find_string, target_of};
 use super::gate::stages;
-use crate::buildup::{Layer, tolerance};
-use crate::diary::{Body, Dip, Entry, Pass};
+use crate::buildup::Layer;
+use crate::diary::{Body, Change, Dip, Entry, Pass, Signature, SignedPaper};
 use crate::levels::Word;
 use crate::plan::{Plan, Problem};
 use crate::units::Length;
@@ -12,6 +12,10 @@ use crate::units::Length;
 const LONGEST_TEXT: usize = 4000;
 /// A tape in a dig reads no more than this, millimetres.
 const LONGEST_READING_MM: f64 = 5000.0;
+/// A rate is no higher than this, minor units.
+const DEAREST_RATE: u64 = 1_000_000_000;
+/// A signature has no more places than this: a minute of drawing.
+const MOST_PLACES: usize = 20_000;
 /// A string is raised, or lowered, no more than this, millimetres.
 const HIGHEST_RAISE_MM: f64 = 2000.0;
 
@@ -27,9 +31,7 @@ pub fn accept(state: &JobState, entries: &[Entry], body: &Body) -> Vec<Problem> 
         Body::Dip(dip) => dip_problems(state, dip, &mut refuse),
         Body::Pass(pass) => pass_problems(state, pass, &mut refuse),
         Body::Photo(photo) => {
-            let hex = photo.sha256.len() == 64
-                && photo.sha256.bytes().all(|b| matches!(b, b'0'..=b'9' | b'a'..=b'f'));
-            if !hex {
+            if !is_sha256(&photo.sha256) {
                 refuse("/sha256", "this is no SHA-256", "64 hexadecimal digits of a kept photo");
             }
             text("/caption", &photo.caption, false, &mut refuse);
@@ -50,11 +52,15 @@ pub fn accept(state: &JobState, entries: &[Entry], body: &Body) -> Vec<Problem> 
         Body::Delivery(delivery) => {
             text("/what", &delivery.what, true, &mut refuse);
             text("/ticket", &delivery.ticket, false, &mut refuse);
-            if !(delivery.quantity > 0.0 && delivery.quantity <= 1e6) {
-                refuse("/quantity", "this is no quantity", "a number above 0");
+            quantity(delivery.quantity, &mut refuse);
+            if !delivery.unit.is_of_material() {
+                let right = "t, kg, m3, m2, m, packs, bags, pieces or loads";
+                refuse("/unit", "nothing is delivered in this unit", right);
             }
         }
         Body::Record(record) => text("/file", &record.file, true, &mut refuse),
+        Body::Change(change) => change_problems(change, &mut refuse),
+        Body::Signature(signature) => signature_problems(signature, entries, &mut refuse),
         Body::Strike(strike) => {
             text("/reason", &strike.reason, true, &mut refuse);
             match entries.iter().find(|e| e.id == strike.entry) {
@@ -72,6 +78,63 @@ pub fn accept(state: &JobState, entries: &[Entry], body: &Body) -> Vec<Problem> 
         }
     }
     found
+}
+
+fn quantity(quantity: f64, refuse: &mut impl FnMut(&str, &str, &str)) {
+    if !(quantity > 0.0 && quantity <= 1e6) {
+        refuse("/quantity", "this is no quantity", "a number above 0");
+    }
+}
+
+/// Whether a text is a SHA-256 as photos are named by.
+fn is_sha256(text: &str) -> bool {
+    text.len() == 64 && text.bytes().all(|b| matches!(b, b'0'..=b'9' | b'a'..=b'f'))
+}
+
+fn change_problems(change: &Change, refuse: &mut impl FnMut(&str, &str, &str)) {
+    text("/what", &change.what, true, refuse);
+    text("/agreed", &change.agreed, false, refuse);
+    quantity(change.quantity, refuse);
+    let code = &change.currency;
+    let is_code = code.len() == 3 && code.bytes().all(|b| b.is_ascii_uppercase());
+    if !code.is_empty() && !is_code {
+        refuse("/currency", "this is no currency's code", "three capitals, such as GBP");
+    }
+    if change.rate_minor > DEAREST_RATE {
+        refuse("/rate_minor", "the rate is beyond what is counted", "at most 1000000000");
+    }
+    if change.photo.as_deref().is_some_and(|photo| !is_sha256(photo)) {
+        refuse("/photo", "this is no SHA-256", "64 hexadecimal digits of a kept photo");
+    }
+}
+
+fn signature_problems(
+    signature: &Signature,
+    entries: &[Entry],
+    refuse: &mut impl FnMut(&str, &str, &str),
+) {
+    text("/name", &signature.name, true, refuse);
+    let change = signature.change.map(|id| entries.iter().find(|e| e.id == id));
+    match (signature.paper, change) {
+        (SignedPaper::ChangeNote, Some(Some(entry))) if entry.kind == "change" => {}
+        (SignedPaper::ChangeNote, _) => {
+            refuse("/change", "this names no extra work of this job", "the entry of the change");
+        }
+        (SignedPaper::CompletionRecord, None) => {}
+        (SignedPaper::CompletionRecord, Some(_)) => {
+            refuse("/change", "a record is not of one change", "no change for this paper");
+        }
+    }
+    let [width, height] = Signature::BOX;
+    let drawn = signature.strokes.iter().any(|stroke| stroke.len() > 1);
+    let inside = signature.strokes.iter().flatten().all(|[x, y]| *x <= width && *y <= height);
+    if !drawn || !inside || signature.places() > MOST_PLACES {
+        refuse(
+            "/strokes",
+            "this is no drawn signature",
+            "strokes of two places or more in a box 1000 by 400, 20000 places at most",
+        );
+    }
 }
 
 fn text(at: &str, text: &str, needed: bool, refuse: &mut impl FnMut(&str, &str, &str)) {
@@ -150,7 +213,7 @@ pub fn dip_target(state: &JobState, dip: &Dip) -> Result<Target, Vec<Problem>> {
     }
     let at = Length::from_m(dip.at_m);
     let target = target_of(&state.plan, &string, at, dip.raise_mm, dip.layer, dip.lift);
-    let limits = tolerance(dip.layer, state.plan.r#use);
+    let limits = state.plan.tolerance(dip.layer, dip.lift);
     let high = target - Length::from_mm(dip.reading_mm);
     Ok(Target {
         target,

@@ -6,10 +6,10 @@ use chrono::{DateTime, FixedOffset};
 use uuid::Uuid;
 
 use super::Stage;
-use crate::buildup::{Layer, tolerance};
+use crate::buildup::Layer;
 use crate::diary::{
-    Body, Check, Checked, Delivery, Dip, Entry, Pass, Photo, RecordIssued, StageClosed, Strike,
-    order,
+    Body, Change, Check, Checked, Delivery, Dip, Entry, Pass, Photo, RecordIssued, Signature,
+    StageClosed, Strike, order,
 };
 use crate::levels::{StringLine, Word};
 use crate::outline::{Point, distance};
@@ -39,6 +39,10 @@ pub struct JobState {
     pub deliveries: Vec<DeliveryMade>,
     /// Completion records issued.
     pub records: Vec<RecordMade>,
+    /// Extra work that is not struck.
+    pub changes: Vec<ChangeMade>,
+    /// Signatures that are not struck.
+    pub signatures: Vec<SignatureDrawn>,
     /// Struck entries.
     pub struck: BTreeMap<Uuid, Struck>,
     /// Entries that this version cannot read, with why; kept and handed on untouched.
@@ -114,6 +118,34 @@ pub struct RecordMade {
     pub record: RecordIssued,
 }
 
+/// Extra work.
+#[derive(Debug, Clone, PartialEq)]
+pub struct ChangeMade {
+    /// The entry.
+    pub entry: Uuid,
+    /// The number of its note, from 1: its place among the job's changes, struck ones counted.
+    pub number: u32,
+    /// When.
+    pub at: DateTime<FixedOffset>,
+    /// Who.
+    pub who: String,
+    /// As logged.
+    pub change: Change,
+}
+
+/// A signature.
+#[derive(Debug, Clone, PartialEq)]
+pub struct SignatureDrawn {
+    /// The entry.
+    pub entry: Uuid,
+    /// When.
+    pub at: DateTime<FixedOffset>,
+    /// As drawn.
+    pub signature: Signature,
+    /// How many records were issued before it.
+    pub after_issues: u32,
+}
+
 /// How a stage was last closed or opened.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Closing {
@@ -178,8 +210,12 @@ pub fn fold(entries: &[Entry]) -> Result<JobState, FoldError> {
                 },
             },
             Ok(body) => match &mut folding {
-                Some(folding) if !struck.contains_key(&entry.id) => folding.add(entry, body),
-                Some(_) => {}
+                Some(folding) => {
+                    folding.change_number += u32::from(matches!(body, Body::Change(_)));
+                    if !struck.contains_key(&entry.id) {
+                        folding.add(entry, body);
+                    }
+                }
                 None => before_plan.push(entry.id),
             },
         }
@@ -189,6 +225,33 @@ pub fn fold(entries: &[Entry]) -> Result<JobState, FoldError> {
     state.struck = struck;
     state.unread = unread;
     supersede(&mut state.dips);
+    Ok(state)
+}
+
+/// Folds the last of some entries onto the state of those before it, as a whole [`fold`] would, but
+/// without going through them all again where it changes nothing that they said. It must come after
+/// them in the diary's order, as what is appended to a device's chain does.
+///
+/// # Errors
+/// [`FoldError::NoPlan`] where no plan can be read.
+pub fn fold_last(state: JobState, entries: &[Entry]) -> Result<JobState, FoldError> {
+    let Some((entry, body)) = entries.last().and_then(|e| Some((e, e.read().ok()?))) else {
+        return fold(entries);
+    };
+    // A change takes its number from all before it, struck ones too.
+    if matches!(body, Body::Plan(_) | Body::Strike(_) | Body::Change(_)) {
+        return fold(entries);
+    }
+    let mut folding = Folding { strings: state.plan.strings(), state, change_number: 0 };
+    let before = folding.state.dips.len();
+    folding.add(entry, &body);
+    let mut state = folding.state;
+    let Some((new, old)) = state.dips.split_last().filter(|(_, old)| old.len() == before) else {
+        return Ok(state);
+    };
+    if old.iter().any(|dip| !dip.superseded && same_place(dip, new)) {
+        supersede(&mut state.dips);
+    }
     Ok(state)
 }
 
@@ -222,12 +285,15 @@ fn strikes(read: &[(&Entry, Result<Body, String>)]) -> BTreeMap<Uuid, Struck> {
 struct Folding {
     state: JobState,
     strings: Vec<StringLine>,
+    /// The number of the newest change.
+    change_number: u32,
 }
 
 impl Folding {
     fn new(plan: Plan, entry: &Entry) -> Self {
         Folding {
             strings: plan.strings(),
+            change_number: 0,
             state: JobState {
                 id: entry.job,
                 plan,
@@ -239,6 +305,8 @@ impl Folding {
                 closings: BTreeMap::new(),
                 deliveries: Vec::new(),
                 records: Vec::new(),
+                changes: Vec::new(),
+                signatures: Vec::new(),
                 struck: BTreeMap::new(),
                 unread: Vec::new(),
             },
@@ -281,6 +349,17 @@ impl Folding {
             Body::Record(record) => {
                 state.records.push(RecordMade { at, who, record: record.clone() });
             }
+            Body::Change(change) => {
+                let number = self.change_number;
+                let change = change.clone();
+                state.changes.push(ChangeMade { entry: entry.id, number, at, who, change });
+            }
+            Body::Signature(signature) => state.signatures.push(SignatureDrawn {
+                entry: entry.id,
+                at,
+                signature: signature.clone(),
+                after_issues: u32::try_from(state.records.len()).unwrap_or(u32::MAX),
+            }),
             Body::Plan(_) | Body::Note(_) | Body::Strike(_) => {}
         }
     }
@@ -291,7 +370,7 @@ fn taken(plan: &Plan, strings: &[StringLine], entry: &Entry, dip: &Dip) -> Optio
     let at = Length::from_m(dip.at_m);
     let target = target_of(plan, &string, at, dip.raise_mm, dip.layer, dip.lift);
     let high = target - Length::from_mm(dip.reading_mm);
-    let limits = tolerance(dip.layer, plan.r#use);
+    let limits = plan.tolerance(dip.layer, dip.lift);
     Some(DipTaken {
         entry: entry.id,
         at: entry.at,
@@ -319,12 +398,18 @@ pub(super) fn target_of(
 }
 
 /// The string between two pins, from the one to the other. Any two pins make one.
-pub(super) fn find_string(strings: &[StringLine], from: &str, to: &str) -> Option<StringLine> {
+pub(crate) fn find_string(strings: &[StringLine], from: &str, to: &str) -> Option<StringLine> {
     let pin = |name: &str| {
         strings.iter().flat_map(|s| [&s.from, &s.to]).find(|pin| pin.name == name).cloned()
     };
     let (from, to) = (pin(from)?, pin(to)?);
     (from.name != to.name).then_some(StringLine { from, to })
+}
+
+/// Whether two dips are of the same layer at the same place.
+fn same_place(a: &DipTaken, b: &DipTaken) -> bool {
+    (a.dip.layer, a.dip.lift) == (b.dip.layer, b.dip.lift)
+        && distance(a.point, b.point) < SAME_PLACE
 }
 
 /// Marks dips that a newer one of the same layer and place has replaced.

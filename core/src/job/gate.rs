@@ -5,6 +5,8 @@ use super::layers::{LayerStand, PassCount, layer_stands, pass_counts};
 use super::{Stage, StageState};
 use crate::buildup::Layer;
 use crate::diary::Checked;
+use crate::plan::unanswered;
+use crate::units::Length;
 use crate::words::Phrase;
 
 /// One line of a gate.
@@ -84,12 +86,14 @@ fn gate(
 ) -> Vec<Evidence> {
     let of = |layer: Layer| layers.iter().filter(move |stand| stand.layer == layer);
     match stage {
-        Stage::BeforeStart => vec![
-            answered(state, Checked::ServicesMarked),
-            answered(state, Checked::MaterialsOnSite),
-            answered(state, Checked::StringsSet),
-            photographed(state, stage),
-        ],
+        Stage::BeforeStart => {
+            let mut lines = vec![answered(state, Checked::ServicesMarked)];
+            lines.extend(cautions_answered(state));
+            lines.push(answered(state, Checked::MaterialsOnSite));
+            lines.push(answered(state, Checked::StringsSet));
+            lines.push(photographed(state, stage));
+            lines
+        }
         Stage::Excavate => of(Layer::Formation).flat_map(dips).collect(),
         Stage::CompactFormation => {
             let mut lines = vec![answered(state, Checked::SoftSpotsDone)];
@@ -132,6 +136,20 @@ fn answered(state: &JobState, check: Checked) -> Evidence {
     Evidence { met, says: Phrase::new(&code, []), check: Some(check) }
 }
 
+/// Cautions of the plan that want an answer; no line where it brings none.
+fn cautions_answered(state: &JobState) -> Option<Evidence> {
+    let open = unanswered(&state.plan).len();
+    if open == 0 && state.plan.answers.is_empty() {
+        return None;
+    }
+    let says = if open == 0 {
+        Phrase::new("gate.caution_answered", [])
+    } else {
+        Phrase::new("next.caution_answered", [("count", (open as f64).into())])
+    };
+    Some(Evidence { met: open == 0, says, check: None })
+}
+
 fn photographed(state: &JobState, stage: Stage) -> Evidence {
     let photos = state.photos.iter().filter(|taken| taken.photo.stage == stage).count();
     let says = if photos > 0 {
@@ -151,8 +169,8 @@ fn with_lift(code: &str, stand: &LayerStand) -> String {
     if stand.lift.is_some() { format!("{code}_lift") } else { code.to_owned() }
 }
 
-/// Two lines for a layer: dips enough, and none of those that stand outside the tolerance. Before
-/// the first dip there is only the first line.
+/// The lines of a layer: dips enough and nowhere far from one, none of those that stand outside the
+/// tolerance, none too thin. Before the first dip there is only the first line.
 fn dips(stand: &LayerStand) -> Vec<Evidence> {
     let line = |met, code: &str, count: u32| {
         let [layer, lift] = named(stand);
@@ -160,14 +178,48 @@ fn dips(stand: &LayerStand) -> Vec<Evidence> {
         Evidence { met, says, check: None }
     };
     let enough = match stand.missing() {
-        0 => line(true, "gate.dips", stand.standing),
+        0 if stand.covered() => line(true, "gate.dips", stand.standing),
+        0 => Evidence { met: false, says: uncovered(stand), check: None },
+        missing if stand.standing == 0 => line(false, "next.dips_first", missing),
         missing => line(false, "next.dips", missing),
     };
+    if stand.standing == 0 {
+        return vec![enough];
+    }
     let right = match stand.standing_out {
         0 => line(true, "gate.none_out", stand.standing),
         out => line(false, "next.out", out),
     };
-    if stand.standing == 0 { vec![enough] } else { vec![enough, right] }
+    let thin = stand.thin().map(|short| {
+        let [layer, lift] = named(stand);
+        let values = [layer, lift, ("short", short.to_mm().ceil().into())];
+        Evidence {
+            met: false,
+            says: Phrase::new(&with_lift("next.thin", stand), values),
+            check: None,
+        }
+    });
+    [enough, right].into_iter().chain(thin).collect()
+}
+
+/// Where the widest part without a dip is, and how to dip there.
+fn uncovered(stand: &LayerStand) -> Phrase {
+    let decimetres = |length: Length| ((length.to_m() * 10.0).round() / 10.0).into();
+    let [layer, lift] = named(stand);
+    let Some((gap, (string, at))) =
+        stand.gap.as_ref().and_then(|gap| Some((gap, gap.from.as_ref()?)))
+    else {
+        return Phrase::new(&with_lift("next.dips", stand), [layer, lift, ("count", 1_u32.into())]);
+    };
+    let values = [
+        layer,
+        lift,
+        ("gap", decimetres(gap.radius)),
+        ("from", string.from.name.clone().into()),
+        ("to", string.to.name.clone().into()),
+        ("at", ((at.to_m() * 20.0).round() / 20.0).into()),
+    ];
+    Phrase::new(&with_lift("next.cover", stand), values)
 }
 
 /// A layer has been passed over, and nothing moved at the last pass.

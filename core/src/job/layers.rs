@@ -1,11 +1,13 @@
 //! What stands of each layer: dips in and out, thickness, passes.
 
-use crate::buildup::{Layer, Tolerance, tolerance};
-use crate::units::Length;
+use geo::Polygon;
 
 use super::fold::{DipTaken, JobState};
-use crate::levels::Word;
-use crate::outline::distance;
+use crate::buildup::{Layer, Tolerance};
+use crate::ground::{Thickness, ThicknessOver, farthest};
+use crate::levels::{Pin, StringLine, Word};
+use crate::outline::{CHORD_TOLERANCE, Point, distance};
+use crate::units::Length;
 
 /// A layer, or one lift of the sub-base, as measured.
 #[derive(Debug, Clone, PartialEq)]
@@ -28,10 +30,27 @@ pub struct LayerStand {
     pub standing: u32,
     /// Of these, outside the tolerance.
     pub standing_out: u32,
-    /// Dips asked for.
+    /// The fewest dips that can cover it.
     pub wanted: u32,
+    /// The widest part of it without a dip; none before the first dip.
+    pub gap: Option<Gap>,
+    /// What it lies on; nothing for the formation.
+    pub below: Option<(Layer, Option<u32>)>,
+    /// Thickness as planned; nothing for the formation.
+    pub design: Length,
     /// Thickness at each place that also has a dip of the layer below.
     pub thickness: Vec<Length>,
+}
+
+/// The largest circle with its centre in the paving and no dip in it.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Gap {
+    /// Its centre: where a dip would tell most.
+    pub place: Point,
+    /// Its radius.
+    pub radius: Length,
+    /// The string from which to dip there, and how far along it.
+    pub from: Option<(StringLine, Length)>,
 }
 
 impl LayerStand {
@@ -44,9 +63,20 @@ impl LayerStand {
         Some([least, sum / self.thickness.len() as f64, greatest])
     }
 
-    /// Dips still to take.
+    /// Dips still to take before the layer can be covered at all.
     pub const fn missing(&self) -> u32 {
         self.wanted.saturating_sub(self.standing)
+    }
+
+    /// Whether there are dips enough, and none of it is farther from one than [`SPACING`].
+    pub fn covered(&self) -> bool {
+        self.missing() == 0 && self.gap.as_ref().is_none_or(|gap| gap.radius <= SPACING)
+    }
+
+    /// How much thinner than planned it is where it is thinnest, where that is too much.
+    pub fn thin(&self) -> Option<Length> {
+        let short = self.design - self.spread()?[0];
+        (short > THINNER).then_some(short)
     }
 }
 
@@ -70,18 +100,24 @@ pub struct PassCount {
 /// A dip of the layer below is of the same place within this (our default).
 const THICKNESS_REACH: Length = Length::from_mm(750.0);
 
-/// One dip is asked for each so many square metres, and never fewer than three (our default).
-const AREA_A_DIP_M2: f64 = 4.0;
+/// A layer is covered by three dips or more, none of it farther from one than this (our default).
+pub const SPACING: Length = Length::from_m(1.5);
 const LEAST_DIPS: u32 = 3;
+/// A layer may be thinner than planned by this; beyond it is out, whatever its levels say (our
+/// default).
+const THINNER: Length = Length::from_mm(10.0);
+/// The boundary's chords may leave its arcs by this where the widest gap is looked for.
+const GAP_TOLERANCE: Length = Length::from_mm(10.0);
 
 /// Every layer from the formation up, the sub-base by lift.
 pub fn layer_stands(state: &JobState) -> Vec<LayerStand> {
     let steps = state.plan.layers.steps();
+    let shape = state.plan.outline.polygon(GAP_TOLERANCE);
     let mut below: Option<(Layer, Option<u32>)> = None;
     steps
         .iter()
         .map(|&step| {
-            let stand = stand(state, step, below);
+            let stand = stand(state, step, below, &shape);
             below = Some(step);
             stand
         })
@@ -91,7 +127,8 @@ pub fn layer_stands(state: &JobState) -> Vec<LayerStand> {
 /// The sub-base as a whole: every dip of it, and its thickness from formation to top.
 pub fn sub_base_stand(state: &JobState) -> LayerStand {
     let top = last_lift(state);
-    let mut whole = stand(state, (Layer::SubBase, top), Some((Layer::Formation, None)));
+    let shape = state.plan.outline.polygon(GAP_TOLERANCE);
+    let mut whole = stand(state, (Layer::SubBase, top), Some((Layer::Formation, None)), &shape);
     whole.lift = None;
     let all = || state.dips.iter().filter(|d| d.dip.layer == Layer::SubBase);
     whole.dips = count(all());
@@ -123,6 +160,7 @@ fn stand(
     state: &JobState,
     step: (Layer, Option<u32>),
     below: Option<(Layer, Option<u32>)>,
+    shape: &Polygon,
 ) -> LayerStand {
     let (layer, lift) = step;
     let dips = count(dips_of(state, step));
@@ -142,21 +180,64 @@ fn stand(
     LayerStand {
         layer,
         lift,
-        tolerance: tolerance(layer, state.plan.r#use),
+        tolerance: state.plan.tolerance(layer, lift),
         below_finished: state.plan.layers.below_finished(layer, lift),
         dips,
         r#in,
         out: dips - r#in,
         standing: count(standing.iter()),
         standing_out: count(standing.iter().filter(|d| d.word != Word::Right)),
-        wanted: wanted_dips(state),
+        wanted: LEAST_DIPS,
+        gap: gap(state, &standing, shape),
+        below,
+        design,
         thickness,
     }
 }
 
-fn wanted_dips(state: &JobState) -> u32 {
-    let by_area = (state.plan.outline.area().to_m2() / AREA_A_DIP_M2).ceil();
-    LEAST_DIPS.max(by_area as u32)
+/// The thickness of a layer over the whole paving, from its dips that stand and those of the layer
+/// below; none for the formation, and where the dips of either lie in one line or are fewer than
+/// three.
+pub fn thickness(state: &JobState, stand: &LayerStand) -> Option<Thickness> {
+    let heights = |step| -> Vec<(Point, Length)> {
+        let standing = dips_of(state, step).filter(|dip| !dip.superseded);
+        standing.map(|dip| (dip.point, dip.high)).collect()
+    };
+    let lift = if stand.layer == Layer::SubBase { stand.lift.or(last_lift(state)) } else { None };
+    Thickness::between(stand.design, &heights(stand.below?), &heights((stand.layer, lift)))
+}
+
+/// The same summed over the paving, with the area that is thinner than planned by too much.
+pub fn thickness_over(state: &JobState, stand: &LayerStand) -> Option<ThicknessOver> {
+    let shape = state.plan.outline.polygon(CHORD_TOLERANCE);
+    thickness(state, stand).map(|thickness| thickness.over(&shape, stand.design - THINNER))
+}
+
+fn gap(state: &JobState, standing: &[&DipTaken], shape: &Polygon) -> Option<Gap> {
+    let places: Vec<Point> = standing.iter().map(|dip| dip.point).collect();
+    let (place, radius) = farthest(shape, &places)?;
+    let from = if radius > SPACING { string_near(&state.plan.pins(), place) } else { None };
+    Some(Gap { place, radius, from })
+}
+
+/// A string is taken across a bay where it runs this near to the place; the shorter the better.
+const NEAR: Length = Length::from_mm(150.0);
+
+/// Of all strings between two pins, the one to dip a place from: the shortest that runs near it, or
+/// the nearest.
+fn string_near(pins: &[Pin], place: Point) -> Option<(StringLine, Length)> {
+    let pairs =
+        pins.iter().enumerate().flat_map(|(i, a)| pins.iter().skip(i + 1).map(move |b| (a, b)));
+    let strings = pairs.map(|(from, to)| {
+        let string = StringLine { from: from.clone(), to: to.clone() };
+        let (along, away) = string.nearest(place);
+        (string, along, away)
+    });
+    let cost = |(string, _, away): &(StringLine, Length, Length)| {
+        let far = if *away > NEAR { *away * 100.0 } else { Length::ZERO };
+        (far + string.length()).to_m()
+    };
+    strings.min_by(|a, b| cost(a).total_cmp(&cost(b))).map(|(string, along, _)| (string, along))
 }
 
 fn nearest<'a>(dips: &[&'a DipTaken], to: &DipTaken) -> Option<&'a DipTaken> {

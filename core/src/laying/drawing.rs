@@ -49,7 +49,7 @@ const NUMBER_OFF_M: f64 = 0.08;
 
 /// Draws a laying.
 pub fn drawing(laying: &Laying, outline: &Outline, block: &Block) -> Drawing {
-    let polygon = outline.ring().polygon(CHORD_TOLERANCE);
+    let polygon = outline.polygon(CHORD_TOLERANCE);
     let mut drawing = Drawing::default();
     ring(&mut drawing.outline, polygon.exterior());
     for hole in polygon.interiors() {

@@ -142,7 +142,7 @@ fn lines(sides: &[(SideName, Side)], held: &[SideName], depth: f64) -> Vec<Line>
     // The turn from one side to the next where both have a course; none where either is held.
     let turn = |from: Option<&(SideName, Side)>, to: Option<&(SideName, Side)>| {
         let ((from_name, from), (to_name, to)) = from.zip(to)?;
-        let turn = to.start.heading - end_heading(from);
+        let turn = to.start.heading - from.end_heading();
         (free(from_name) && free(to_name)).then(|| (turn + PI).rem_euclid(TAU) - PI)
     };
     let runs_on = |turn: Option<f64>| turn.is_some_and(|turn| turn.abs() < TANGENT);
@@ -165,7 +165,7 @@ fn lines(sides: &[(SideName, Side)], held: &[SideName], depth: f64) -> Vec<Line>
                 at = (at + 1) % count;
                 joined.push(*sides.get(at)?);
             }
-            let runs: Vec<Run> = joined.iter().map(|(_, side)| run(side)).collect();
+            let runs: Vec<Run> = joined.iter().map(|(_, side)| side.run()).collect();
             let (_, first) = joined.first()?;
             let beyond = [turn(before(start), sides.get(start)), turn(sides.get(at), after(at))]
                 .map(|turn| if ring { 0.0 } else { beyond(turn) });
@@ -173,20 +173,6 @@ fn lines(sides: &[(SideName, Side)], held: &[SideName], depth: f64) -> Vec<Line>
             Some(Line { edge, sides: joined.iter().map(|(name, _)| *name).collect(), ring, beyond })
         })
         .collect()
-}
-
-fn end_heading(side: &Side) -> f64 {
-    side.start.heading + side.length.to_m() * side.curvature
-}
-
-fn run(side: &Side) -> Run {
-    use crate::outline::Hand;
-    let turn = if side.curvature > 0.0 { Hand::Left } else { Hand::Right };
-    side.radius().map_or(Run::Straight(side.length), |radius| Run::Arc {
-        length: side.length,
-        radius,
-        turn,
-    })
 }
 
 impl Line {

@@ -78,7 +78,7 @@ pub fn problems(
         list.push(Problem::plain(Phrase::new("lay.no_field", [])));
     }
     list.extend(too_tight.iter().map(|side| {
-        Problem::plain(Phrase::new("lay.edge_too_tight", [("side", side_name(*side))]))
+        Problem::plain(Phrase::new("lay.edge_too_tight", [("side", (*side).into())]))
     }));
     let parts = laying.edges.iter().flat_map(|run| &run.parts);
     list.extend(parts.filter_map(|part| edge_joint(part, paving)));
@@ -93,15 +93,6 @@ pub fn problems(
     list
 }
 
-fn side_name(side: SideName) -> Value {
-    Value::from(match side {
-        SideName::Reference => "@side.reference",
-        SideName::Far => "@side.far",
-        SideName::Start => "@side.start",
-        SideName::End => "@side.end",
-    })
-}
-
 /// Joints of an edge course that open too far round a curve: its units are cut to a taper.
 fn edge_joint(part: &EdgePart, paving: &Paving) -> Option<Problem> {
     let (block, limits) = (paving.block, paving.limits);
@@ -113,7 +104,7 @@ fn edge_joint(part: &EdgePart, paving: &Paving) -> Option<Problem> {
     let phrase = Phrase::new(
         "lay.edge_joint",
         [
-            ("side", side_name(part.side)),
+            ("side", part.side.into()),
             ("inner", mm(part.inner_joint)),
             ("outer", mm(part.outer_joint)),
             ("most", mm(limits.most)),
@@ -130,7 +121,7 @@ fn edge_closer(run: &EdgeRun, paving: &Paving) -> Option<Problem> {
     let Closing::Closer(piece) = run.closing else { return None };
     let (_, along) = paving.course.unit(paving.block)?;
     let last = run.parts.last().filter(|_| piece < along * SMALL)?;
-    let values = [("side", side_name(last.side)), ("piece", mm(piece))];
+    let values = [("side", last.side.into()), ("piece", mm(piece))];
     let phrase = match run.finish_joint {
         Some(joint) => Phrase::new("lay.finish_joint", [("joint", mm(joint))]),
         None => Phrase::new("lay.share_closer", [("piece", mm((along + piece) / 2.0))]),

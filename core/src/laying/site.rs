@@ -2,7 +2,7 @@
 
 use geo::Polygon;
 
-use crate::outline::{CHORD_TOLERANCE, Edge, Outline, Point, Run, Side, SideName};
+use crate::outline::{CHORD_TOLERANCE, Edge, Outline, Run, Side, SideName};
 use crate::units::Length;
 
 /// How far the chords of the ground's arcs may leave them: finer than what is drawn, so that areas
@@ -15,7 +15,7 @@ pub struct Site<'a> {
     pub edge: &'a Edge,
     /// +1 where the paving lies to its left, -1 to its right.
     pub side: f64,
-    /// The shape, arcs as fine chords.
+    /// The shape with its holes, arcs as fine chords.
     pub polygon: Polygon,
     /// Its sides counter-clockwise.
     pub sides: Vec<(SideName, Side)>,
@@ -28,14 +28,13 @@ pub struct Site<'a> {
 impl<'a> Site<'a> {
     /// The ground inside an outline.
     pub fn new(outline: &'a Outline, held: &[SideName]) -> Self {
-        let edge = outline.edge();
         Site {
-            edge,
-            side: side(outline),
-            polygon: outline.ring().polygon(SIDE_CHORDS),
-            sides: sides(outline),
+            edge: outline.edge(),
+            side: outline.side().sign(),
+            polygon: outline.polygon(SIDE_CHORDS),
+            sides: outline.sides().map(|(name, side)| (name, *side)).collect(),
             held: held.to_vec(),
-            width: Some(outline.width()),
+            width: outline.width(),
         }
     }
 
@@ -53,28 +52,4 @@ impl<'a> Site<'a> {
     pub fn is_curved(&self) -> bool {
         self.edge.runs().iter().any(|(_, run)| matches!(run, Run::Arc { .. }))
     }
-}
-
-/// The side of the reference edge that is paved.
-fn side(outline: &Outline) -> f64 {
-    let edge = outline.edge();
-    let left: Point = edge.point(Length::ZERO, Length::from_m(1.0));
-    let inside = outline.point(Length::ZERO, Length::from_m(1.0));
-    if (left.x - inside.x).abs() + (left.y - inside.y).abs() < 1e-6 { 1.0 } else { -1.0 }
-}
-
-/// The sides of a band with their names: its ring runs along the lower side of the edge, over the
-/// end, back along the upper side, and over the start.
-fn sides(outline: &Outline) -> Vec<(SideName, Side)> {
-    let runs = outline.edge().runs().len();
-    let (lower, upper) = if side(outline) > 0.0 {
-        (SideName::Reference, SideName::Far)
-    } else {
-        (SideName::Far, SideName::Reference)
-    };
-    let named = std::iter::repeat_n(lower, runs)
-        .chain([SideName::End])
-        .chain(std::iter::repeat_n(upper, runs))
-        .chain([SideName::Start]);
-    named.zip(outline.ring().sides().iter().copied()).collect()
 }

@@ -2,7 +2,7 @@
 //! collimation.
 
 use crate::plan::Problem;
-use crate::tables::{Table, Writing, problem, read};
+use crate::tables::{self, Table, Writing, read};
 use crate::units::{Length, Level};
 
 /// One staff position.
@@ -13,7 +13,34 @@ struct Position {
     back: Option<f64>,
     between: Option<f64>,
     fore: Option<f64>,
+    /// Whether all of its cells could be read.
+    read: bool,
 }
+
+/// Something wrong with a book.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Wrong {
+    /// The line or row it is in, as it was given; none for the whole book.
+    pub row: Option<u64>,
+    /// The column, by its name in the header, where one cell is wrong.
+    pub column: Option<&'static str>,
+    /// Whether the book only lacks its end: it is sound so far.
+    pub unfinished: bool,
+    /// What is wrong.
+    pub problem: String,
+    /// What would be right.
+    pub right: String,
+}
+
+impl Wrong {
+    fn new(row: Option<u64>, problem: impl Into<String>, right: impl Into<String>) -> Self {
+        let (problem, right) = (problem.into(), right.into());
+        Wrong { row, column: None, unfinished: false, problem, right }
+    }
+}
+
+/// The columns of a book.
+const COLUMNS: [&str; 4] = ["point", "bs", "is", "fs"];
 
 /// A book of readings in booking order, checked to be one.
 #[derive(Debug, Clone, PartialEq)]
@@ -71,20 +98,38 @@ impl LevelBook {
     /// Every problem, each with its line.
     pub fn parse(text: &str) -> Result<LevelBook, Vec<Problem>> {
         let table = read(text).map_err(|p| vec![p])?;
-        let rows = table.under(&["point", "bs", "is", "fs"]).map_err(|p| vec![p])?;
-        let mut problems = Vec::new();
-        let positions: Vec<Position> = rows
-            .iter()
-            .map(|(line, cells)| position(&table, *line, cells, &mut problems))
+        let rows = table.under(&COLUMNS).map_err(|p| vec![p])?;
+        let (positions, wrong) = positions(&table, rows);
+        if wrong.is_empty() {
+            return Ok(LevelBook { positions, writing: table.writing });
+        }
+        let at_its_line = |w: Wrong| tables::problem(w.row.unwrap_or_default(), w.problem, w.right);
+        Err(wrong.into_iter().map(at_its_line).collect())
+    }
+
+    /// The book as far as it is sound, and everything that is wrong with it: rows of point, back,
+    /// intermediate and fore sight as they are typed, with decimal points or commas, counted from
+    /// 0. Rows with nothing in them are passed over.
+    pub fn typed(rows: &[[String; 4]]) -> (LevelBook, Vec<Wrong>) {
+        let written = |(_, cells): &(u64, Vec<String>)| cells.iter().any(|c| !c.is_empty());
+        let rows: Vec<(u64, Vec<String>)> = (0..)
+            .zip(rows)
+            .map(|(number, cells)| (number, cells.iter().map(|c| c.trim().to_owned()).collect()))
+            .filter(written)
             .collect();
-        if problems.is_empty() {
-            check_order(&positions, &mut problems);
+        // With semicolons between cells, a number may have a comma or a point.
+        let table = Table { writing: Writing::Semicolons, rows: Vec::new() };
+        let (mut positions, wrong) = positions(&table, &rows);
+        let first = wrong.iter().filter(|w| !w.unfinished).filter_map(|w| w.row).min();
+        if let Some(first) = first {
+            positions.retain(|p| p.line < first);
         }
-        if problems.is_empty() {
-            Ok(LevelBook { positions, writing: table.writing })
-        } else {
-            Err(problems)
-        }
+        (LevelBook { positions, writing: table.writing }, wrong)
+    }
+
+    /// The rows that are in the book, by the line or number they were given with.
+    pub fn lines(&self) -> impl Iterator<Item = u64> {
+        self.positions.iter().map(|p| p.line)
     }
 
     /// Reduces the book from the level of its first point, and closes it on the known level of its
@@ -155,62 +200,75 @@ impl Reduction {
     }
 }
 
-fn position(table: &Table, line: u64, cells: &[String], problems: &mut Vec<Problem>) -> Position {
-    let mut cell = |index: usize, name: &str| {
+/// Every row read, and everything that is wrong in the cells and the order of sights.
+fn positions(table: &Table, rows: &[(u64, Vec<String>)]) -> (Vec<Position>, Vec<Wrong>) {
+    let mut wrong = Vec::new();
+    let positions: Vec<Position> =
+        rows.iter().map(|(line, cells)| position(table, *line, cells, &mut wrong)).collect();
+    check_order(&positions, &mut wrong);
+    wrong.sort_by_key(|w| (w.row.is_none(), w.row));
+    (positions, wrong)
+}
+
+fn position(table: &Table, line: u64, cells: &[String], wrong: &mut Vec<Wrong>) -> Position {
+    let before = wrong.len();
+    let mut cell = |index: usize, column: &'static str, sight: &str| {
         let text = cells.get(index).map_or("", String::as_str);
         if text.is_empty() {
             return None;
         }
         let number = table.number(text).filter(|n| n.abs() <= LONGEST_STAFF_M);
         if number.is_none() {
-            problems.push(problem(
-                line,
-                format!("\"{text}\" under {name} is not one reading of a staff"),
-                "one number of metres, at most 10",
-            ));
+            let problem = format!("\"{text}\" as {sight} sight is not one reading of a staff");
+            let right = "one number of metres, at most 10";
+            wrong.push(Wrong { column: Some(column), ..Wrong::new(Some(line), problem, right) });
         }
         number
     };
-    let (back, between, fore) = (cell(1, "bs"), cell(2, "is"), cell(3, "fs"));
-    if cells.len() > 4 {
-        problems.push(problem(line, "the row has too many cells", "point, bs, is, fs"));
+    let (back, between, fore) =
+        (cell(1, "bs", "back"), cell(2, "is", "intermediate"), cell(3, "fs", "fore"));
+    if cells.len() > COLUMNS.len() {
+        let right = "point, bs, is, fs";
+        wrong.push(Wrong::new(Some(line), "the row has too many cells", right));
     }
     let point = cells.first().cloned().unwrap_or_default();
-    Position { line, point, back, between, fore }
+    Position { line, point, back, between, fore, read: wrong.len() == before }
 }
 
 /// A book begins with a back sight, ends with a fore sight, and changes with both.
-fn check_order(positions: &[Position], problems: &mut Vec<Problem>) {
+fn check_order(positions: &[Position], wrong: &mut Vec<Wrong>) {
     if positions.len() < 2 {
         let right = "a back sight, then readings, then a fore sight";
-        problems.push(problem(0, "the book has fewer than two rows", right));
-        return;
+        let few = Wrong::new(None, "the book has fewer than two rows", right);
+        wrong.push(Wrong { unfinished: true, ..few });
     }
-    let last = positions.len() - 1;
-    for (index, p) in positions.iter().enumerate() {
-        let found = (p.back.is_some(), p.between.is_some(), p.fore.is_some());
-        let (wrong, right) = match found {
+    let last = positions.len().saturating_sub(1);
+    for (index, p) in positions.iter().enumerate().filter(|(_, p)| p.read) {
+        let sights = (p.back.is_some(), p.between.is_some(), p.fore.is_some());
+        let both = "its fore sight and its back sight on the same row";
+        let mut unfinished = false;
+        let (problem, right) = match sights {
             (true, false, false) if index == 0 => continue,
             _ if index == 0 => {
                 ("the book does not begin with a back sight alone", "a back sight on the start")
             }
             (false, false, true) if index == last => continue,
-            _ if index == last => {
+            (false, true, false) | (true, false, true) if index < last => continue,
+            (false, true, false) | (true, false, true) => {
+                unfinished = true;
                 ("the book does not end with a fore sight alone", "a fore sight on the last point")
             }
-            (false, true, false) | (true, false, true) => continue,
-            (true, false, false) => {
-                ("this change point lacks its fore sight", "fs and bs on the same row")
+            (true, false, false) => ("this change point lacks its fore sight", both),
+            (false, false, true) => ("this change point lacks its back sight", both),
+            (false, false, false) => {
+                ("this row has no reading", "one reading, or a fore sight and a back sight")
             }
-            (false, false, true) => {
-                ("this change point lacks its back sight", "fs and bs on the same row")
-            }
-            (false, false, false) => ("this row has no reading", "one reading, or fs and bs"),
-            (_, true, _) => {
-                ("an intermediate sight stands beside another reading", "is alone, or fs and bs")
-            }
+            (_, true, _) => (
+                "an intermediate sight stands beside another reading",
+                "an intermediate sight alone, or a fore sight and a back sight",
+            ),
         };
-        problems.push(problem(p.line, wrong, right));
+        wrong.push(Wrong { unfinished, ..Wrong::new(Some(p.line), problem, right) });
     }
 }
 
@@ -304,11 +362,62 @@ mod tests {
             let problems = LevelBook::parse(&format!("point,bs,is,fs\n{book}")).unwrap_err();
             assert_eq!(problems.first().map(|p| p.at.as_str()), Some(at), "{book}");
         }
+        // A cell that cannot be read does not hide what is wrong with the order.
+        let book = "point,bs,is,fs\na,1,,\nb,,x,\nc,,,\nd,,,1\n";
+        let lines: Vec<String> =
+            LevelBook::parse(book).unwrap_err().into_iter().map(|p| p.at).collect();
+        assert_eq!(lines, ["line 3", "line 4"]);
         assert!(LevelBook::parse("").is_err());
         assert!(LevelBook::parse("name,back,fore\n").is_err());
     }
 
+    fn typed(rows: &[&str]) -> (LevelBook, Vec<Wrong>) {
+        let rows: Vec<[String; 4]> = rows
+            .iter()
+            .map(|row| {
+                let mut cells = row.split(' ').map(|cell| cell.trim_matches('_').to_owned());
+                std::array::from_fn(|_| cells.next().unwrap_or_default())
+            })
+            .collect();
+        LevelBook::typed(&rows)
+    }
+
+    #[test]
+    fn a_book_being_typed_is_reduced_as_far_as_it_is_sound() {
+        // The first rows of the example by height of collimation (worked example L1).
+        let rows = ["a ,585", "b _ 1.010", "_ _ _ _", "c _ 1,735"];
+        let (book, wrong) = typed(&rows);
+        assert!(matches!(&wrong[..], [w] if w.unfinished && w.row == Some(3)), "{wrong:?}");
+        let reduction = book.reduce(Level::from_m(136.440), None);
+        close_to(&reduction, &[136.015, 135.290]);
+        assert_eq!(book.lines().collect::<Vec<_>>(), [0, 1, 3]);
+
+        let (book, wrong) = typed(&["a 1", "b _ 1,1,1", "c _ 1", "d _ _ 1", "e 1", "f _ _ 1"]);
+        let places: Vec<_> = wrong.iter().map(|w| (w.row, w.column)).collect();
+        assert_eq!(places, [(Some(1), Some("is")), (Some(3), None), (Some(4), None)]);
+        assert_eq!(book.lines().count(), 1);
+
+        let (book, wrong) = typed(&[]);
+        assert!(book.lines().next().is_none() && matches!(&wrong[..], [w] if w.unfinished));
+    }
+
     proptest! {
+        #[test]
+        fn any_rows_typed_are_reduced_without_harm(
+            rows in proptest::collection::vec(proptest::array::uniform4("[0-9.,x -]{0,4}"), 0..9)
+        ) {
+            let (book, wrong) = LevelBook::typed(&rows);
+            let reduction = book.reduce(Level::ZERO, None);
+            prop_assert_eq!(reduction.rows.len(), book.lines().count());
+            prop_assert!(wrong.iter().all(|w| w.row.is_none_or(|row| row < rows.len() as u64)));
+            if wrong.is_empty() {
+                prop_assert!(reduction.agrees());
+                let csv: String = rows.iter().map(|r| format!("{}\n", r.join(";"))).collect();
+                let whole = LevelBook::parse(&format!("point;bs;is;fs\n{csv}"));
+                prop_assert!(whole.is_ok(), "{:?}", whole);
+            }
+        }
+
         #[test]
         fn any_text_is_a_book_or_its_problems(text in "(point,bs,is,fs\n)?[0-9a-c,.;\n -]{0,80}") {
             if let Ok(book) = LevelBook::parse(&text) {

@@ -1,15 +1,21 @@
 //! Levels and strings: the finished surface, pins, strings, and what a tape should read.
 
 mod book;
+mod fall;
 mod pins;
+mod plane;
 mod surface;
+mod walk;
 
 use serde::{Deserialize, Serialize};
 use ts_rs::TS;
 
-pub use book::{LevelBook, Reduced, Reduction};
-pub use pins::{PIN_SPACING, Pin, StringLine, pins, strings};
-pub use surface::{EdgeLevel, Surface};
+pub use book::{LevelBook, Reduced, Reduction, Wrong};
+pub use fall::{Falls, Pond, Slope, Wall, WallStand, falls, walls};
+pub use pins::{PIN_SPACING, Pin, SHOWN_SAG, StringLine, pins, strings};
+pub use plane::{Plane, PlaneFit};
+pub use surface::{Across, EdgeLevel, EdgeLevels, Ridge, Surface};
+pub use walk::{Ramp, Walk, walk};
 
 use crate::units::Length;
 

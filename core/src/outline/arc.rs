@@ -78,6 +78,12 @@ impl ChordArc {
         self.chord
     }
 
+    /// Length along the arc: 2 R asin(c / 2 R).
+    pub fn length(&self) -> Length {
+        let (r, c) = (self.radius.to_m(), self.chord.to_m());
+        Length::from_m(2.0 * r * (c / (2.0 * r)).min(1.0).asin())
+    }
+
     /// Rise at the middle: R - sqrt(R^2 - (c/2)^2).
     pub fn mid_ordinate(&self) -> Length {
         self.from_chord_at(Length::ZERO)
@@ -170,6 +176,8 @@ mod tests {
     fn a_path_curve_by_hand() {
         // Hand arithmetic: chord 3.0, R 4.5: rise 257; 229 at 0.5 and 145 at 1.0 from the middle.
         near(&offsets(&arc(4.5, 3.0), 0.5), &[0.257, 0.229, 0.145, 0.0], 0.0005);
+        // Exact circle geometry: over a chord as long as its radius an arc is R pi / 3.
+        assert!((arc(4.5, 4.5).length().to_m() - 4.5 * std::f64::consts::PI / 3.0).abs() < 1e-12);
     }
 
     #[test]

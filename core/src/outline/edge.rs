@@ -212,7 +212,7 @@ fn along(station: Station, point: Point) -> f64 {
 }
 
 /// Distance along the piece to the foot of a point, which may lie outside the piece.
-fn foot_on(start: Station, run: &Run, point: Point) -> f64 {
+pub(super) fn foot_on(start: Station, run: &Run, point: Point) -> f64 {
     match *run {
         Run::Straight(_) => along(start, point),
         Run::Arc { length, radius, turn } => {

@@ -2,44 +2,76 @@
 //! to its chainage and offset along the reference edge.
 
 mod arc;
+mod band;
 mod edge;
+mod grown;
+mod hole;
+mod offsets;
 mod ring;
+mod side;
+mod ties;
 
-use geo::Validation;
+use geo::{Polygon, Validation};
 
 pub use arc::{ArcError, ChordArc, Offset};
+pub use band::End;
 pub use edge::{Edge, EdgePlace, Hand, Point, Run, Station, distance};
-pub use ring::{CHORD_TOLERANCE, End, Ring, Side};
+pub use hole::Hole;
+pub use offsets::{OffsetAreas, OffsetStation};
+pub use ring::{CHORD_TOLERANCE, Ring};
+pub use side::Side;
+pub use ties::{Check, Residual, Tie, TieError, Ties, ties};
 
 use crate::units::{Area, Length};
 
-/// Which side of the paving, named from its reference edge.
+/// Which side of the paving.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
 pub enum SideName {
-    /// The reference edge itself.
+    /// The reference edge itself, of a strip, a rectangle or offsets.
     Reference,
-    /// The end of the strip at chainage zero is the start.
+    /// The end at chainage zero.
     Start,
     /// The other end.
     End,
     /// The edge opposite the reference edge.
     Far,
+    /// A side of a boundary or of ties by its number, from 1; the first is the reference edge.
+    Number(u32),
 }
 
-impl SideName {
-    /// All four, walking round from the reference edge.
-    pub const ALL: [SideName; 4] =
-        [SideName::Reference, SideName::End, SideName::Far, SideName::Start];
+impl std::fmt::Display for SideName {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        match self {
+            SideName::Reference => f.write_str("reference"),
+            SideName::Start => f.write_str("start"),
+            SideName::End => f.write_str("end"),
+            SideName::Far => f.write_str("far"),
+            SideName::Number(number) => write!(f, "{number}"),
+        }
+    }
 }
 
-/// A band of paving of one width along an edge. A rectangle is one along a straight.
+/// A side with its name.
+type SideOf = (SideName, Side);
+
+/// The paved shape: a closed boundary with a reference edge that everything is measured along, and
+/// holes in it.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Outline {
     edge: Edge,
-    width: Length,
     side: Hand,
-    ends: [End; 2],
+    strip: Option<Strip>,
     ring: Ring,
+    names: Vec<SideName>,
+    holes: Vec<Hole>,
+    corners: Vec<(String, Point)>,
+}
+
+/// What makes a strip one.
+#[derive(Debug, Clone, Copy, PartialEq)]
+struct Strip {
+    width: Length,
+    ends: [End; 2],
 }
 
 /// Why an outline cannot be.
@@ -62,15 +94,44 @@ pub enum OutlineError {
         most: Length,
     },
     /// The outline runs over itself.
-    #[error("the outline crosses itself")]
-    CrossesItself,
+    #[error("the outline crosses itself{}", at(*.place))]
+    CrossesItself {
+        /// Where, if it crosses at a point.
+        place: Option<Point>,
+    },
+    /// A hole reaches over the boundary.
+    #[error("the hole is not wholly inside the outline")]
+    HoleOutside {
+        /// Which hole, from 0.
+        hole: usize,
+    },
+    /// A hole reaches over another.
+    #[error("the hole touches hole {}", .other + 1)]
+    HolesTouch {
+        /// Which hole, from 0.
+        hole: usize,
+        /// The one before that it touches.
+        other: usize,
+    },
+    /// The boundary of a hole crosses itself.
+    #[error("the hole crosses itself{}", at(*.place))]
+    HoleCrossesItself {
+        /// Which hole, from 0.
+        hole: usize,
+        /// Where, if it crosses at a point.
+        place: Option<Point>,
+    },
+}
+
+fn at(place: Option<Point>) -> String {
+    place.map_or_else(String::new, |p| format!(" at x {:.2} m, y {:.2} m", p.x, p.y))
 }
 
 impl Outline {
     /// A rectangle with its reference edge along x and the paving on its left.
     pub fn rectangle(length: Length, width: Length) -> Self {
         let edge = Edge::new(&[Run::Straight(length)]);
-        Outline::band(edge, width, Hand::Left, [End::Square; 2])
+        Outline::along(edge, width, Hand::Left, [End::Square; 2])
     }
 
     /// A strip along an edge.
@@ -98,18 +159,83 @@ impl Outline {
         if !errors.is_empty() {
             return Err(errors);
         }
-        let outline = Outline::band(Edge::new(runs), width, side, ends);
-        if outline.ring.polygon(CHORD_TOLERANCE).is_valid() {
-            Ok(outline)
-        } else {
-            Err(vec![OutlineError::CrossesItself])
+        Outline::along(Edge::new(runs), width, side, ends).checked().map_err(|e| vec![e])
+    }
+
+    fn along(edge: Edge, width: Length, side: Hand, ends: [End; 2]) -> Self {
+        let (names, sides) = band::band(&edge, width, side, ends).into_iter().unzip();
+        Outline {
+            edge,
+            side,
+            strip: Some(Strip { width, ends }),
+            ring: Ring::in_order(sides),
+            names,
+            holes: Vec::new(),
+            corners: Vec::new(),
         }
     }
 
-    fn band(edge: Edge, width: Length, side: Hand, ends: [End; 2]) -> Self {
-        let reach = [Length::ZERO, edge.length()];
-        let ring = Ring::band(&edge, reach, offsets(side, Length::ZERO, width), ends);
-        Outline { edge, width, side, ends, ring }
+    /// A boundary of sides, each beginning where the one before ends, either way round. The first
+    /// is the reference edge.
+    ///
+    /// # Errors
+    /// [`OutlineError::CrossesItself`].
+    pub fn boundary(sides: &[Side]) -> Result<Self, OutlineError> {
+        let named = (1..).map(SideName::Number).zip(sides.iter().copied()).collect();
+        let first = sides.first().map(|side| (side.start, side.run()));
+        let (start, run) = first.ok_or(OutlineError::CrossesItself { place: None })?;
+        Outline::closed(Edge::from_station(start, &[run]), named)
+    }
+
+    /// The boundary A, B, then the corners in their order. A to B is the reference edge.
+    ///
+    /// # Errors
+    /// [`OutlineError::CrossesItself`].
+    pub fn tied(ties: &Ties) -> Result<Self, OutlineError> {
+        let points: Vec<Point> = ties.corners.iter().map(|(_, point)| *point).collect();
+        let next = points.iter().cycle().skip(1);
+        let sides: Vec<Side> =
+            points.iter().zip(next).map(|(a, b)| Side::straight(*a, *b)).collect();
+        Ok(Outline { corners: ties.corners.clone(), ..Outline::boundary(&sides)? })
+    }
+
+    /// The shape between the ends of offsets from a base line, which is the reference edge.
+    ///
+    /// # Errors
+    /// [`OutlineError::CrossesItself`].
+    pub fn offsets(stations: &[OffsetStation]) -> Result<Self, OutlineError> {
+        let (edge, named) = offsets::sides(stations);
+        Outline::closed(edge, named)
+    }
+
+    fn closed(edge: Edge, mut named: Vec<SideOf>) -> Result<Self, OutlineError> {
+        let turned = Ring::in_order(named.iter().map(|(_, side)| *side).collect());
+        let side = if turned.signed_area() < 0.0 { Hand::Right } else { Hand::Left };
+        if side == Hand::Right {
+            named.reverse();
+            named.iter_mut().for_each(|(_, side)| *side = side.reversed());
+        }
+        let (names, sides) = named.into_iter().unzip();
+        let ring = Ring::in_order(sides);
+        let (holes, corners) = (Vec::new(), Vec::new());
+        Outline { edge, side, strip: None, ring, names, holes, corners }.checked()
+    }
+
+    fn checked(self) -> Result<Self, OutlineError> {
+        match self.ring.crossing() {
+            Some(place) => Err(OutlineError::CrossesItself { place: Some(place) }),
+            None if self.ring.polygon(CHORD_TOLERANCE).is_valid() => Ok(self),
+            None => Err(OutlineError::CrossesItself { place: None }),
+        }
+    }
+
+    /// The outline with holes in it.
+    ///
+    /// # Errors
+    /// Every hole that is not inside the outline and apart from the others.
+    pub fn with_holes(self, holes: Vec<Hole>) -> Result<Self, Vec<OutlineError>> {
+        let errors = hole::errors(&self.ring, &holes);
+        if errors.is_empty() { Ok(Outline { holes, ..self }) } else { Err(errors) }
     }
 
     /// The reference edge.
@@ -117,9 +243,31 @@ impl Outline {
         &self.edge
     }
 
-    /// Width across.
-    pub const fn width(&self) -> Length {
-        self.width
+    /// The side of the reference edge that is paved.
+    pub const fn side(&self) -> Hand {
+        self.side
+    }
+
+    /// Width across, where it is a strip or a rectangle.
+    pub fn width(&self) -> Option<Length> {
+        self.strip.map(|strip| strip.width)
+    }
+
+    /// How the strip starts and ends, where it is one.
+    pub fn ends(&self) -> Option<[End; 2]> {
+        self.strip.map(|strip| strip.ends)
+    }
+
+    /// How far the paving reaches from its reference edge: the width of a strip.
+    pub fn reach(&self) -> Length {
+        self.width().unwrap_or_else(|| {
+            let polygon = self.ring.polygon(CHORD_TOLERANCE);
+            polygon
+                .exterior()
+                .coords()
+                .map(|p| self.place(*p).offset)
+                .fold(Length::ZERO, Length::max)
+        })
     }
 
     /// The boundary.
@@ -127,54 +275,70 @@ impl Outline {
         &self.ring
     }
 
-    /// Exact area.
-    pub fn area(&self) -> Area {
-        self.ring.area()
+    /// The sides of the boundary with their names, counter-clockwise.
+    pub fn sides(&self) -> impl Iterator<Item = (SideName, &Side)> {
+        self.names.iter().copied().zip(self.ring.sides())
     }
 
-    /// Exact length around.
+    /// The holes.
+    pub fn holes(&self) -> &[Hole] {
+        &self.holes
+    }
+
+    /// Corners that have a name of their own.
+    pub fn corners(&self) -> &[(String, Point)] {
+        &self.corners
+    }
+
+    /// Exact area, holes left out.
+    pub fn area(&self) -> Area {
+        self.holes.iter().fold(self.ring.area(), |area, hole| area - hole.ring().area())
+    }
+
+    /// Exact length around the boundary, without its holes.
     pub fn perimeter(&self) -> Length {
         self.ring.perimeter()
     }
 
-    /// The boundary of the dig: the paving and the working room beyond each edge, corners filled.
+    /// Exact length around the holes.
+    pub fn holes_perimeter(&self) -> Length {
+        self.holes.iter().map(|hole| hole.ring().perimeter()).sum()
+    }
+
+    /// The shape as a polygon with its holes, chords within a tolerance of the arcs. For drawing,
+    /// clipping and triangulating only.
+    pub fn polygon(&self, tolerance: Length) -> Polygon {
+        self.with_own_holes(self.ring.polygon(tolerance), tolerance)
+    }
+
+    /// The same for another boundary around the same holes.
+    pub(crate) fn with_own_holes(&self, around: Polygon, tolerance: Length) -> Polygon {
+        let (exterior, _) = around.into_inner();
+        let holes = self.holes.iter().map(|hole| hole.ring().polygon(tolerance).into_inner().0);
+        Polygon::new(exterior, holes.collect())
+    }
+
+    /// The boundary of the dig: the paving and the working room beyond each side, corners filled.
     pub fn dig(&self, room: impl Fn(SideName) -> Length) -> Ring {
-        let across =
-            offsets(self.side, -room(SideName::Reference), self.width + room(SideName::Far));
-        let along = [-room(SideName::Start), self.edge.length() + room(SideName::End)];
-        Ring::band(&self.edge, along, across, self.ends)
+        let room: Vec<Length> = self.names.iter().map(|name| room(*name)).collect();
+        self.ring.grown(&room)
     }
 
-    /// Least radius of the curves that bend towards the paving (`inward`), or away from it.
-    pub fn least_radius(&self, inward: bool) -> Option<Length> {
-        let radii = self.edge.runs().iter().filter_map(|(_, run)| match *run {
-            Run::Arc { radius, turn, .. } if (turn == self.side) == inward => Some(radius),
-            Run::Arc { .. } | Run::Straight(_) => None,
-        });
-        radii.reduce(Length::min)
+    /// The names of the sides, each once.
+    pub fn side_names(&self) -> Vec<SideName> {
+        let mut names = self.names.clone();
+        names.sort_unstable();
+        names.dedup();
+        names
     }
 
-    /// Length of one side. A round end counts its half round.
+    /// Length of all sides of one name. A round end counts its half round.
     pub fn side_length(&self, name: SideName) -> Length {
-        match name {
-            SideName::Reference => self.edge.length(),
-            SideName::Far => self.line_length(self.width),
-            SideName::Start | SideName::End => {
-                let [start, end] = self.ends;
-                match if name == SideName::Start { start } else { end } {
-                    End::Square => self.width,
-                    End::Round => self.width * (std::f64::consts::PI / 2.0),
-                }
-            }
-        }
+        self.sides().filter(|(n, _)| *n == name).map(|(_, side)| side.length).sum()
     }
 
-    /// Length of the line parallel to the reference edge, so far into the paving.
-    pub fn line_length(&self, into: Length) -> Length {
-        self.edge.runs().iter().map(|(_, run)| self.run_length(run, into)).sum()
-    }
-
-    /// The same for one piece of the edge: length (1 - offset x curvature).
+    /// The length of the line parallel to a piece of the reference edge, so far into the paving:
+    /// length (1 - offset x curvature).
     pub fn run_length(&self, run: &Run, into: Length) -> Length {
         run.length() * (1.0 - into.to_m() * self.side.sign() * run.curvature())
     }
@@ -189,14 +353,6 @@ impl Outline {
     pub fn place(&self, point: Point) -> EdgePlace {
         let place = self.edge.place(point);
         EdgePlace { chainage: place.chainage, offset: place.offset * self.side.sign() }
-    }
-}
-
-/// Signed offsets of two distances into the paving, low before high.
-fn offsets(side: Hand, near: Length, far: Length) -> [Length; 2] {
-    match side {
-        Hand::Left => [near, far],
-        Hand::Right => [-far, -near],
     }
 }
 
@@ -239,6 +395,9 @@ mod tests {
         let straight = Run::Straight(Length::from_m(4.0));
         let runs = [straight, runs[0], straight];
         let strip = Outline::strip(&runs, Length::from_m(1.5), Hand::Right, [End::Square; 2]);
-        assert_eq!(strip, Err(vec![OutlineError::CrossesItself]));
+        assert!(
+            matches!(&strip, Err(e) if matches!(e[..], [OutlineError::CrossesItself { place: Some(_) }])),
+            "{strip:?}"
+        );
     }
 }

@@ -1,21 +1,47 @@
-//! Cautions that a plan brings with it. They never refuse; a person reads them and decides.
+//! Cautions that a plan brings with it. They never refuse; a person reads them and decides. Those
+//! of [`ANSWERED`] want to be told what is done about them.
 
 use super::answer::deepest;
 use super::{Plan, Use};
-use crate::outline::SideName;
+use crate::levels::{Falls, Wall, WallStand, falls, walk, walls};
+use crate::outline::{Point, SideName};
 use crate::quantities::{Pattern, TakeOff};
-use crate::units::{Length, Volume};
-use crate::words::Phrase;
+use crate::units::{Area, Length, Volume};
+use crate::words::{Phrase, Value};
 
-/// Slackest fall for paving that does not let water through: 1 in 60 (from memory, Approved
-/// Document H3).
-const LEAST_FALL_ONE_IN: f64 = 60.0;
 /// Steepest crossfall for walking: 1 in 40 (seen, Approved Document M landing rule).
 const STEEPEST_CROSSFALL_ONE_IN: f64 = 40.0;
 /// Steepest drive: 1 in 6 (seen, NHBC 10.2.6).
 const STEEPEST_DRIVE_ONE_IN: f64 = 6.0;
+/// Paving stays this far under the damp course of a building (seen, NHBC 10.2.6).
+const UNDER_DAMP_COURSE: Length = Length::from_mm(150.0);
 /// No machine digs nearer to a service than this (after HSG47, secondary).
 const SERVICES: Length = Length::from_mm(500.0);
+/// A spot farther than this from the plane through all of them is doubted (our default).
+const SPOT_OFF: Length = Length::from_mm(10.0);
+/// A fall slacker than 1 in this is called level.
+const LEVEL_ONE_IN: f64 = 2000.0;
+
+/// Cautions that want an answer before the start.
+pub(super) const ANSWERED: [&str; 4] = [
+    "caution.damp_course",
+    "caution.fall_towards_building",
+    "caution.standing_water",
+    "caution.threshold",
+];
+
+/// Whether a caution of this code wants an answer.
+pub fn needs_answer(code: &str) -> bool {
+    ANSWERED.contains(&code)
+}
+
+/// Cautions of the plan's levels that want an answer and have none.
+pub fn unanswered(plan: &Plan) -> Vec<Phrase> {
+    let mut list = Vec::new();
+    levels(plan, &mut list);
+    list.retain(|c| needs_answer(&c.code) && !plan.answers.contains_key(&c.code));
+    list
+}
 
 /// Every caution for a plan, the site's first.
 pub fn cautions(plan: &Plan, amounts: &TakeOff) -> Vec<Phrase> {
@@ -24,7 +50,8 @@ pub fn cautions(plan: &Plan, amounts: &TakeOff) -> Vec<Phrase> {
         [("depth", deepest(plan).to_mm().round().into()), ("keep_back", SERVICES.to_mm().into())],
     )];
     ground(plan, amounts, &mut list);
-    falls(plan, &mut list);
+    measures(plan, &mut list);
+    levels(plan, &mut list);
     if plan.r#use == Use::Car
         && !matches!(plan.bond.pattern, Pattern::Herringbone45 | Pattern::Herringbone90)
     {
@@ -55,43 +82,145 @@ fn ground(plan: &Plan, amounts: &TakeOff, list: &mut Vec<Phrase>) {
         let m3 = amounts.dig.fill.to_m3();
         list.push(Phrase::new("caution.fill", [("volume", m3.into())]));
     }
+    if amounts.dig.beyond > Area::from_m2(0.01) {
+        let m2 = amounts.dig.beyond.to_m2();
+        list.push(Phrase::new("caution.beyond_spots", [("area", m2.into())]));
+    }
 }
 
-fn falls(plan: &Plan, list: &mut Vec<Phrase>) {
-    let across = plan.surface.crossfall().map_or(f64::INFINITY, |g| g.run());
-    let (flattest, steepest) = longfalls(plan);
-    // The two falls are square to each other: the true fall is their hypotenuse.
-    let true_fall = |along: f64| along.hypot(1.0 / across);
-    if true_fall(flattest) < 1.0 / LEAST_FALL_ONE_IN - 1e-9 {
-        list.push(Phrase::new("caution.slack_fall", [("least", LEAST_FALL_ONE_IN.into())]));
+/// Measures that do not agree with each other.
+fn measures(plan: &Plan, list: &mut Vec<Phrase>) {
+    let residuals = plan.survey.ties.iter().flat_map(|ties| &ties.residuals);
+    for off in residuals.filter(|r| !r.within()) {
+        let [from, to] = off.between.clone();
+        let (by, allowed) = (off.off().to_mm().abs().round(), off.allowed().to_mm().round());
+        let values = [
+            ("from", from.into()),
+            ("to", to.into()),
+            ("off", by.into()),
+            ("allowed", allowed.into()),
+        ];
+        list.push(Phrase::new("caution.tie_off", values));
     }
-    if across < 0.0 && plan.edges.held.contains(&SideName::Reference) {
-        list.push(Phrase::new("caution.fall_towards_held", []));
+    if let crate::levels::Surface::Spots(fit) = &plan.surface
+        && let Some((spot, off)) = fit.worst()
+        && off.abs() > SPOT_OFF
+    {
+        let code = if off > Length::ZERO { "caution.spot_high" } else { "caution.spot_low" };
+        let number = spot as f64 + 1.0;
+        let values = [("number", number.into()), ("off", off.to_mm().abs().round().into())];
+        list.push(Phrase::new(code, values));
     }
-    match plan.r#use {
-        Use::Foot if 1.0 / across.abs() > 1.0 / STEEPEST_CROSSFALL_ONE_IN + 1e-9 => {
-            let most = STEEPEST_CROSSFALL_ONE_IN;
-            list.push(Phrase::new("caution.steep_crossfall", [("most", most.into())]));
+}
+
+/// How the finished surface lies.
+fn levels(plan: &Plan, list: &mut Vec<Phrase>) {
+    if let Some(found) = falls(&plan.outline, &plan.surface, &plan.walls) {
+        slack(plan, &found, list);
+        steep(plan, &found, list);
+    }
+    for stand in walls(&plan.outline, &plan.surface, &plan.walls) {
+        against(&stand, list);
+    }
+    // A held side that is not said to be a building may be one.
+    let known = |name: &SideName| plan.walls.iter().any(|wall| wall.side == *name);
+    let held: Vec<Wall> = plan
+        .edges
+        .held
+        .iter()
+        .filter(|name| !known(name))
+        .map(|side| Wall { side: *side, damp_course: None, threshold: None })
+        .collect();
+    for stand in walls(&plan.outline, &plan.surface, &held) {
+        if stand.away.0 < -1e-6 {
+            list.push(Phrase::new("caution.fall_towards_held", [("side", stand.wall.side.into())]));
         }
-        Use::Car if true_fall(steepest) > 1.0 / STEEPEST_DRIVE_ONE_IN + 1e-9 => {
+    }
+}
+
+fn one_in(slope: f64) -> Value {
+    (1.0 / slope).round().into()
+}
+
+/// The values `x` and `y` of a place, to a decimetre.
+fn place(point: Point) -> [(&'static str, Value); 2] {
+    [("x", point.x), ("y", point.y)].map(|(key, m)| (key, ((m * 10.0).round() / 10.0).into()))
+}
+
+fn slack(plan: &Plan, found: &Falls, list: &mut Vec<Phrase>) {
+    let least = plan.least_fall.run();
+    let fall = found.least.fall;
+    if fall < 1.0 / least - 1e-9 {
+        let [x, y] = place(found.least.place);
+        list.push(if fall < 1.0 / LEVEL_ONE_IN {
+            Phrase::new("caution.level", [x, y, ("least", least.into())])
+        } else {
+            Phrase::new(
+                "caution.slack_fall",
+                [x, y, ("least", least.into()), ("found", one_in(fall))],
+            )
+        });
+    }
+    if let Some(pond) = &found.pond {
+        let [x, y] = place(pond.place);
+        let depth = pond.depth.to_mm().ceil().into();
+        list.push(Phrase::new("caution.standing_water", [x, y, ("depth", depth)]));
+    }
+}
+
+fn steep(plan: &Plan, found: &Falls, list: &mut Vec<Phrase>) {
+    match plan.r#use {
+        Use::Foot => walked(plan, list),
+        Use::Car if found.steepest.fall > 1.0 / STEEPEST_DRIVE_ONE_IN + 1e-9 => {
             let most = STEEPEST_DRIVE_ONE_IN;
             list.push(Phrase::new("caution.steep_drive", [("most", most.into())]));
         }
-        Use::Foot | Use::Car => {}
+        Use::Car => {}
     }
 }
 
-/// Flattest and steepest slope along the reference edge, without sign.
-fn longfalls(plan: &Plan) -> (f64, f64) {
-    let end = plan.outline.edge().length();
-    let mut stops = vec![Length::ZERO, end];
-    stops.extend(plan.surface.bends().filter(|at| *at > Length::ZERO && *at < end));
-    stops.sort_by(|a, b| a.to_m().total_cmp(&b.to_m()));
-    let slopes = stops.windows(2).filter_map(|pair| {
-        let &[from, to] = pair else { return None };
-        let run = to - from;
-        let drop = plan.surface.edge_level(to).above(plan.surface.edge_level(from));
-        (run > Length::from_mm(1.0)).then(|| (drop / run).abs())
-    });
-    slopes.fold((f64::INFINITY, 0.0), |(least, most), slope| (least.min(slope), most.max(slope)))
+fn walked(plan: &Plan, list: &mut Vec<Phrase>) {
+    let way = walk(&plan.outline, &plan.surface);
+    if way.across > 1.0 / STEEPEST_CROSSFALL_ONE_IN + 1e-9 {
+        let most = STEEPEST_CROSSFALL_ONE_IN;
+        list.push(Phrase::new("caution.steep_crossfall", [("most", most.into())]));
+    }
+    for ramp in way.ramps.iter().filter(|ramp| ramp.is_over()) {
+        let [from, to] = ramp.between.map(|at| Value::from((at.to_m() * 10.0).round() / 10.0));
+        let found = one_in(ramp.steepest);
+        list.push(match ramp.allowed {
+            Some(most) => Phrase::new(
+                "caution.ramp",
+                [("from", from), ("to", to), ("found", found), ("most", one_in(most))],
+            ),
+            None => {
+                Phrase::new("caution.ramp_long", [("from", from), ("to", to), ("found", found)])
+            }
+        });
+    }
+}
+
+fn against(stand: &WallStand, list: &mut Vec<Phrase>) {
+    let name = || ("side", stand.wall.side.into());
+    let (away, at) = stand.away;
+    if away < -1e-6 {
+        let [x, y] = place(at);
+        let found = ("found", one_in(-away));
+        list.push(Phrase::new("caution.fall_towards_building", [name(), x, y, found]));
+    }
+    let [x, y] = place(stand.highest.1);
+    if let Some(clearance) = stand.clearance().filter(|c| *c < UNDER_DAMP_COURSE) {
+        let values = [
+            name(),
+            x.clone(),
+            y.clone(),
+            ("clearance", clearance.to_mm().floor().into()),
+            ("least", UNDER_DAMP_COURSE.to_mm().into()),
+        ];
+        list.push(Phrase::new("caution.damp_course", values));
+    }
+    if let Some(over) = stand.over_threshold().filter(|over| *over > Length::ZERO) {
+        let values = [name(), x, y, ("over", over.to_mm().ceil().into())];
+        list.push(Phrase::new("caution.threshold", values));
+    }
 }

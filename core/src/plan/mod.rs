@@ -8,22 +8,26 @@ mod lay;
 mod reader;
 mod set_out;
 
+use std::collections::BTreeMap;
+
 use serde::{Deserialize, Serialize};
 use ts_rs::TS;
 
 pub use crate::buildup::Use;
 pub use crate::laying::{Along, Bond};
 pub use answer::answer;
-pub use check::cautions;
+pub use check::{cautions, needs_answer, unanswered};
+pub use fill::Survey;
 pub use lay::{figures, laying_figures};
 pub use set_out::set_out;
 
-use crate::buildup::BuildUp;
-use crate::levels::{Pin, StringLine, Surface, pins, strings};
-use crate::outline::Outline;
+use crate::buildup::{BuildUp, Layer, Tolerance, tolerance};
+use crate::ground::Existing;
 use crate::laying::{BlockCount, JointLimits, Laying, Paving, TooManyBlocks, lay};
+use crate::levels::{Pin, StringLine, Surface, Wall, pins, strings};
+use crate::outline::{Outline, Point};
 use crate::quantities::{Allowances, Block, Dig, Edges, TakeOff, dig, take_off};
-use crate::units::{Length, Level};
+use crate::units::{Gradient, Length, Level};
 
 /// The version of the plan file that this program writes and reads.
 pub const PLAN_VERSION: u64 = 1;
@@ -69,8 +73,8 @@ pub struct Default {
 /// The ground before the dig.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Ground {
-    /// Its level.
-    pub existing: Level,
+    /// Its levels.
+    pub existing: Existing,
     /// Its soil, by the name of the soils table.
     pub soil: Option<String>,
     /// Its bearing ratio in per cent, given or from the soil.
@@ -97,8 +101,16 @@ pub struct Plan {
     pub r#use: Use,
     /// The shape.
     pub outline: Outline,
+    /// How it was measured.
+    pub survey: Survey,
     /// The finished surface.
     pub surface: Surface,
+    /// The slackest fall that it may have.
+    pub least_fall: Gradient,
+    /// Buildings that it meets.
+    pub walls: Vec<Wall>,
+    /// What is done about cautions that need an answer, by their code.
+    pub answers: BTreeMap<String, String>,
     /// The ground.
     pub ground: Ground,
     /// The block.
@@ -160,18 +172,31 @@ impl Plan {
 
     /// The strings that dips are taken from.
     pub fn strings(&self) -> Vec<StringLine> {
-        strings(&self.pins())
+        strings(&self.outline, &self.pins())
+    }
+
+    /// The finished level at a point.
+    pub fn finished(&self, point: Point) -> Level {
+        self.surface.level_at(&self.outline, point)
     }
 
     /// The ground to move.
     pub fn dig(&self) -> Dig {
         let ring = self.outline.dig(|side| self.edges.room_beyond(side));
-        dig(&ring, |point| self.dig_depth(self.surface.level_at(&self.outline, point)))
+        let formation = |point| self.finished(point) - self.layers.total();
+        dig(&ring, &self.outline, &self.ground.existing, formation)
     }
 
-    /// Depth to dig where the finished surface is at a level; negative where it is to be filled.
-    pub fn dig_depth(&self, finished: Level) -> Length {
-        self.ground.existing.above(finished - self.layers.total())
+    /// Depth to dig at a point; negative where it is to be filled.
+    pub fn dig_depth(&self, point: Point) -> Length {
+        self.ground.existing.level(point).above(self.finished(point) - self.layers.total())
+    }
+
+    /// How far the top of a layer or lift may stand off its level. A dip that names no lift is of the
+    /// sub-base's finished top.
+    pub fn tolerance(&self, layer: Layer, lift: Option<u32>) -> Tolerance {
+        let top = lift.is_none_or(|lift| lift as usize >= self.layers.lifts.len());
+        tolerance(layer, top, self.r#use)
     }
 
     /// Amounts for the job.

@@ -87,6 +87,22 @@ impl<'a> At<'a> {
         found
     }
 
+    /// An object of texts under any keys, at most `most` of them.
+    pub fn texts(&self, most: usize) -> Option<BTreeMap<String, String>> {
+        let map = self.expect(self.value.and_then(Value::as_object), "an object in braces")?;
+        if map.len() > most {
+            self.refuse(format!("there are {} members", map.len()), format!("at most {most}"));
+            return None;
+        }
+        let texts = map.iter().map(|(key, value)| {
+            let pointer = self.under(key);
+            let at = At { value: Some(value), pointer, problems: self.problems.clone() };
+            (key.clone(), at.text())
+        });
+        let texts: Vec<(String, Option<String>)> = texts.collect();
+        texts.into_iter().map(|(key, text)| Some((key, text?))).collect()
+    }
+
     /// An object with no other members than these.
     pub fn object(&self, keys: &[&'static str]) -> Option<Members<'a>> {
         let map = self.expect(self.value.and_then(Value::as_object), "an object in braces")?;
@@ -105,11 +121,15 @@ impl<'a> At<'a> {
         Some(Members(members, self.clone()))
     }
 
+    /// The pointer to a member, its key escaped (RFC 6901).
+    fn under(&self, key: &str) -> String {
+        format!("{}/{}", self.pointer, key.replace('~', "~0").replace('/', "~1"))
+    }
+
     fn unknown_keys(&self, map: &Map<String, Value>, keys: &[&str]) {
         for key in map.keys().filter(|key| !keys.contains(&key.as_str())) {
-            let escaped = key.replace('~', "~0").replace('/', "~1");
             self.problems.add(
-                &format!("{}/{escaped}", self.pointer),
+                &self.under(key),
                 format!("\"{key}\" is not known here"),
                 format!("one of: {}", keys.join(", ")),
             );
@@ -199,6 +219,7 @@ fn shown(value: &Value) -> String {
         Value::Null => "null".to_owned(),
         Value::Array(_) => "a list".to_owned(),
         Value::Object(_) => "an object".to_owned(),
+        Value::String(text) if text.is_empty() => "nothing".to_owned(),
         Value::Bool(_) | Value::Number(_) | Value::String(_) => {
             let text = value.to_string();
             let mut short: String = text.chars().take(40).collect();

@@ -32,7 +32,7 @@ pub fn set_out(plan: &Plan) -> Value {
         "strings": strings,
         "arcs": arcs(plan, &pins),
         "templates": templates(plan),
-        "diagonals": diagonals(&pins),
+        "diagonals": diagonals(plan, &pins),
     })
 }
 
@@ -44,7 +44,7 @@ fn pin_json(plan: &Plan, pin: &Pin) -> Value {
         "at_m": pin.at.to_m(),
         "finished_mm": pin.finished.to_mm(),
         "formation_mm": (pin.finished - plan.layers.total()).to_mm(),
-        "dig_mm": plan.dig_depth(pin.finished).to_mm(),
+        "dig_mm": plan.dig_depth(pin.point).to_mm(),
         // Marked from the datum: up where positive, down where negative.
         "mark": { "mm": pin.finished.to_mm().abs(), "word": mark_word(pin.finished.to_mm()) },
     })
@@ -66,7 +66,11 @@ fn arcs(plan: &Plan, pins: &[Pin]) -> Vec<Value> {
         let Some(radius) = side.radius() else { continue };
         if side.length / radius < std::f64::consts::PI {
             let ends = [side.start.point, side.end];
-            rows.extend(arc_row(radius, ends, ends.map(|point| pin_at(pins, point))));
+            rows.extend(arc_row(
+                radius,
+                ends,
+                ends.map(|point| pin_at(pins, point).map(|pin| pin.name.clone())),
+            ));
         }
         let strings: Vec<StringLine> =
             plan.strings().into_iter().filter(|s| along(side, s)).collect();
@@ -80,9 +84,9 @@ fn arcs(plan: &Plan, pins: &[Pin]) -> Vec<Value> {
     rows
 }
 
-fn pin_at(pins: &[Pin], point: Point) -> Option<String> {
-    let near = |pin: &&Pin| distance(pin.point, point) < Length::from_mm(1.0);
-    pins.iter().find(near).map(|pin| pin.name.clone())
+/// The pin that stands at a point.
+fn pin_at(pins: &[Pin], point: Point) -> Option<&Pin> {
+    pins.iter().find(|pin| distance(pin.point, point) < Length::from_mm(1.0))
 }
 
 /// Whether both pins of a string stand on a curved side.
@@ -138,15 +142,19 @@ fn templates(plan: &Plan) -> Vec<Value> {
         .collect()
 }
 
-/// Diagonals to check by: over the whole, then over each bay between pairs of pins.
-fn diagonals(pins: &[Pin]) -> Vec<Value> {
-    let (near, far) = pins.split_at(pins.len() / 2);
-    let pairs: Vec<(&Pin, &Pin)> = near.iter().zip(far.iter().rev()).collect();
+/// Diagonals to check by. Of a strip: over the whole, then over each bay between pairs of pins. Of
+/// any other shape: from both ends of the reference edge to every other corner.
+fn diagonals(plan: &Plan, pins: &[Pin]) -> Vec<Value> {
     let row = |from: &Pin, to: &Pin| {
         json!({
             "from": from.name, "to": to.name, "length_m": distance(from.point, to.point).to_m(),
         })
     };
+    if plan.outline.width().is_none() {
+        return tied(plan, pins).into_iter().map(|(from, to)| row(from, to)).collect();
+    }
+    let (near, far) = pins.split_at(pins.len() / 2);
+    let pairs: Vec<(&Pin, &Pin)> = near.iter().zip(far.iter().rev()).collect();
     let crossed = |a: &(&Pin, &Pin), b: &(&Pin, &Pin)| [row(a.0, b.1), row(b.0, a.1)];
     let mut rows = Vec::new();
     if let (Some(first), Some(last)) = (pairs.first(), pairs.last()) {
@@ -160,6 +168,28 @@ fn diagonals(pins: &[Pin]) -> Vec<Value> {
         }
     }
     rows
+}
+
+/// The pins at both ends of the reference edge, each with every other corner.
+fn tied<'a>(plan: &Plan, pins: &'a [Pin]) -> Vec<(&'a Pin, &'a Pin)> {
+    let edge = plan.outline.edge();
+    let ends = [Length::ZERO, edge.length()].map(|end| pin_at(pins, edge.at(end).point));
+    let corners: Vec<&Pin> = plan
+        .outline
+        .ring()
+        .sides()
+        .iter()
+        .filter_map(|side| pin_at(pins, side.start.point))
+        .collect();
+    let [from, to] = ends;
+    let mut pairs = Vec::new();
+    for end in from.into_iter().chain(to) {
+        let others = corners
+            .iter()
+            .filter(|corner| [from, to].iter().flatten().all(|end| end.name != corner.name));
+        pairs.extend(others.map(|corner| (end, *corner)));
+    }
+    pairs
 }
 
 #[cfg(test)]

@@ -46,7 +46,8 @@ impl Edges {
 
     /// Length of the edges that nothing holds.
     pub fn free_length(&self, outline: &Outline) -> Length {
-        SideName::ALL
+        outline
+            .side_names()
             .into_iter()
             .filter(|side| !self.held.contains(side))
             .map(|side| outline.side_length(side))
@@ -201,6 +202,7 @@ mod tests {
                 area: outline.dig(|s| edges.room_beyond(s)).area(),
                 volume: Volume::from_m3(2.0),
                 fill: Volume::ZERO,
+                beyond: Area::ZERO,
             };
             let blocks = BlockCount::by_module(
                 outline.area(), &block(), edges.course, edges.free_length(&outline),

@@ -1,23 +1,29 @@
 //! From a job's diary to what its completion record says.
 
+use std::collections::BTreeMap;
+
 use chrono::{DateTime, FixedOffset};
+use uuid::Uuid;
 
 use super::data::{
-    Exception, Record, RecordDelivery, RecordLayer, RecordPasses, RecordPhoto, RecordStage,
-    SurfaceLevel,
+    Exception, Record, RecordDelivery, RecordLayer, RecordPasses, RecordPhoto, RecordSignature,
+    RecordStage, SurfaceLevel,
 };
 use crate::api::{defaults, dip_view, drawing, says, section, spread};
-use crate::buildup::{Layer, Use, tolerance};
-use crate::diary::{Body, ChainFault, Entry, check_chains};
+use crate::buildup::{Layer, Use};
+use crate::diary::{Body, ChainFault, Entry, Role, SignedPaper, check_chains};
 use crate::job::{
-    DipTaken, JobState, LayerStand, PassCount, Stage, StageStand, StageState, layer_stands,
+    DipTaken, JobState, LayerStand, PassCount, Stage, StageStand, StageState, Struck, layer_stands,
     pass_counts, stages,
 };
 use crate::levels::Word;
 use crate::outline::distance;
+use crate::plan::Plan;
 use crate::units::Length;
 use crate::words::{Phrase, word};
 
+/// An entry that was undone within this time is a slip of the thumb (our default).
+const UNDONE_WITHIN: chrono::Duration = chrono::Duration::minutes(10);
 /// A surface level is taken at a pin from a dip this near (our default).
 const PIN_REACH: Length = Length::from_mm(500.0);
 
@@ -56,10 +62,10 @@ pub fn build(
         made_by: made_by.to_owned(),
         first_day: day(worked.iter().min_by_key(|e| e.at)),
         last_day: day(worked.iter().max_by_key(|e| e.at)),
-        built_for: word(match plan.r#use {
-            Use::Foot => "record.built_for_foot",
-            Use::Car => "record.built_for_car",
-        }),
+        heading: word(if open.is_empty() { "record.heading" } else { "record.heading_so_far" }),
+        drawn_heading: word(if open.is_empty() { "record.drawn" } else { "record.drawn_so_far" }),
+        standing: if open.is_empty() { String::new() } else { unfinished(&open) },
+        built_for: built_for(plan.r#use),
         not_built_for: word(match plan.r#use {
             Use::Foot => "record.not_built_for_foot",
             Use::Car => "record.not_built_for_car",
@@ -102,13 +108,55 @@ pub fn build(
                 }
             })
             .collect(),
+        signatures: signatures(state, entries, SignedPaper::CompletionRecord, None),
         care: (1..=7).map(|n| word(&format!("care.{n}"))).collect(),
-        cautions: cautions(state),
+        cautions: cautions(plan),
         defaults: defaults(plan),
     }
 }
 
-fn stage_name(stage: Stage) -> String {
+/// The newest signature of each role under a paper: for a record those drawn since the last issue,
+/// for a change note those of its change.
+pub(super) fn signatures(
+    state: &JobState,
+    entries: &[Entry],
+    paper: SignedPaper,
+    change: Option<Uuid>,
+) -> Vec<RecordSignature> {
+    let issues = u32::try_from(state.records.len()).unwrap_or(u32::MAX);
+    let mut newest: BTreeMap<Role, RecordSignature> = BTreeMap::new();
+    for drawn in &state.signatures {
+        let signature = &drawn.signature;
+        let in_time = paper == SignedPaper::ChangeNote || drawn.after_issues == issues;
+        if signature.paper != paper || signature.change != change || !in_time {
+            continue;
+        }
+        let place = entries.iter().position(|e| e.id == drawn.entry).unwrap_or(entries.len());
+        // A change note says what it said when it was signed; a record may say more by now.
+        let later = match paper {
+            SignedPaper::ChangeNote => 0,
+            SignedPaper::CompletionRecord => {
+                entries.iter().skip(place + 1).filter(|e| e.kind != "signature").count()
+            }
+        };
+        newest.insert(
+            signature.role,
+            RecordSignature {
+                role: word(match signature.role {
+                    Role::Customer => "role.customer",
+                    Role::Layer => "role.layer",
+                }),
+                name: signature.name.clone(),
+                at: drawn.at.to_rfc3339(),
+                strokes: signature.strokes.clone(),
+                logged_since: u32::try_from(later).unwrap_or(u32::MAX),
+            },
+        );
+    }
+    newest.into_values().collect()
+}
+
+pub(super) fn stage_name(stage: Stage) -> String {
     word(stage.word().trim_start_matches('@'))
 }
 
@@ -136,10 +184,30 @@ fn since(state: &JobState, entries: &[Entry]) -> Vec<String> {
     entries.iter().skip(last + 1).map(|e| says(e, state, false).text).collect()
 }
 
-fn layer(state: &JobState, stand: &LayerStand, passes: &[PassCount]) -> RecordLayer {
-    let plan = &state.plan;
-    let limits = tolerance(stand.layer, plan.r#use);
-    let key = match stand.layer {
+/// The use that paving is built for, in words.
+pub(super) fn built_for(r#use: Use) -> String {
+    word(match r#use {
+        Use::Foot => "record.built_for_foot",
+        Use::Car => "record.built_for_car",
+    })
+}
+
+/// A layer or lift as papers call it.
+pub(super) fn layer_name(layer: Layer, lift: Option<u32>) -> String {
+    match lift {
+        Some(lift) => Phrase::new("record.lift", [("lift", lift.into())]).text,
+        None => word(match layer {
+            Layer::Formation => "record.formation",
+            Layer::SubBase => "record.sub_base",
+            Layer::Bed => "record.bed",
+            Layer::Surface => "record.surface",
+        }),
+    }
+}
+
+/// What a layer is made of, in words.
+pub(super) fn material(plan: &Plan, layer: Layer) -> String {
+    let key = match layer {
         Layer::Formation => "record.material_formation",
         Layer::SubBase => "record.material_sub_base",
         Layer::Bed => "record.material_bed",
@@ -151,20 +219,17 @@ fn layer(state: &JobState, stand: &LayerStand, passes: &[PassCount]) -> RecordLa
         ("width", block.width.to_mm().into()),
         ("depth", block.depth.to_mm().into()),
     ];
-    let name = match stand.lift {
-        Some(lift) => Phrase::new("record.lift", [("lift", lift.into())]).text,
-        None => word(match stand.layer {
-            Layer::Formation => "record.formation",
-            Layer::SubBase => "record.sub_base",
-            Layer::Bed => "record.bed",
-            Layer::Surface => "record.surface",
-        }),
-    };
+    Phrase::new(key, sizes).text
+}
+
+fn layer(state: &JobState, stand: &LayerStand, passes: &[PassCount]) -> RecordLayer {
+    let plan = &state.plan;
+    let limits = stand.tolerance.clone();
     RecordLayer {
         layer: stand.layer,
         lift: stand.lift,
-        name,
-        material: Phrase::new(key, sizes).text,
+        name: layer_name(stand.layer, stand.lift),
+        material: material(plan, stand.layer),
         design_mm: (stand.layer != Layer::Formation)
             .then(|| plan.layers.thickness(stand.layer, stand.lift).to_mm()),
         measured_mm: spread(stand),
@@ -250,25 +315,41 @@ fn open_stages(stands: &[StageStand]) -> Vec<String> {
         .collect()
 }
 
+/// Which stages are open, in a sentence.
+fn unfinished(open: &[String]) -> String {
+    let count = (open.len() as f64).into();
+    let values = [("count", count), ("stages", open.join(", ").into())];
+    Phrase::new("exception.unfinished_text", values).text
+}
+
 /// What is wrong as the record is made, each with the key of its kind: work that is not finished,
 /// and entries that are not as they were written.
 fn standing_exceptions(
     open: &[String],
     changed: &[ChainFault],
 ) -> impl Iterator<Item = (&'static str, String)> {
-    let count = (open.len() as f64).into();
-    let values = [("count", count), ("stages", open.join(", ").into())];
-    let unfinished = (!open.is_empty())
-        .then(|| ("exception.unfinished", Phrase::new("exception.unfinished_text", values).text));
+    let unfinished = (!open.is_empty()).then(|| ("exception.unfinished", unfinished(open)));
     let changed = changed.iter().map(|fault| ("exception.changed", fault.to_string()));
     unfinished.into_iter().chain(changed)
 }
 
+/// Whether an entry was undone at once by the phone that wrote it: struck with the reason of Undo,
+/// which is "undone" in the first word, soon after it was written.
+fn undone(entry: &Entry, struck: &Struck, entries: &[Entry]) -> bool {
+    let strike = entries.iter().find(|e| e.id == struck.by);
+    strike.is_some_and(|strike| {
+        strike.device == entry.device
+            && struck.reason.split_whitespace().next() == Some("undone")
+            && strike.recorded_at - entry.recorded_at <= UNDONE_WITHIN
+    })
+}
+
 /// What differs from the plan, in the order it happened: dips outside the tolerance (those put
 /// right as well), gates passed with a reason, entries struck, plans changed, late entries, and a
-/// clock that was set back.
+/// clock that was set back. Slips undone at once are counted in one line at the end.
 fn exceptions(state: &JobState, entries: &[Entry]) -> Vec<Exception> {
     let mut list = Vec::new();
+    let mut slips: Vec<&Entry> = Vec::new();
     let mut plans = 0;
     let mut newest: Option<DateTime<FixedOffset>> = None;
     for entry in entries {
@@ -287,6 +368,10 @@ fn exceptions(state: &JobState, entries: &[Entry]) -> Vec<Exception> {
         }
         newest = newest.max(Some(entry.recorded_at));
         if let Some(struck) = state.struck.get(&entry.id) {
+            if undone(entry, struck, entries) {
+                slips.push(entry);
+                continue;
+            }
             let values = [
                 ("what", sentence.into()),
                 ("who", struck.who.as_str().into()),
@@ -313,25 +398,50 @@ fn exceptions(state: &JobState, entries: &[Entry]) -> Vec<Exception> {
                     add("exception.out", Phrase::new(code, values).text);
                 }
             }
+            Ok(Body::Change(_)) => add("exception.change", sentence),
             Err(_) => add("exception.unread", sentence),
             Ok(_) => {}
         }
     }
+    list.extend(slips_in_one_line(&slips));
     list
+}
+
+/// How many entries were undone at once, and by whom; none where there are none.
+fn slips_in_one_line(slips: &[&Entry]) -> Option<Exception> {
+    let last = slips.last()?;
+    let mut names: Vec<&str> = Vec::new();
+    for slip in slips.iter().filter(|slip| !slip.who.is_empty()) {
+        if !names.contains(&slip.who.as_str()) {
+            names.push(&slip.who);
+        }
+    }
+    let values = [
+        ("count", (slips.len() as f64).into()),
+        ("minutes", (UNDONE_WITHIN.num_minutes() as f64).into()),
+    ];
+    Some(Exception {
+        at: last.at.to_rfc3339(),
+        who: names.join(", "),
+        kind: word("exception.undone"),
+        text: Phrase::new("exception.undone_text", values).text,
+    })
 }
 
 fn not_measured(state: &JobState, stands: &[LayerStand], passes: &[PassCount]) -> Vec<String> {
     let mut list = Vec::new();
     let mut say = |code: &str, stand: &LayerStand| {
         let place = crate::api::place(stand.layer, stand.lift);
-        let missing = stand.missing().into();
-        let values = [("where", place.into()), ("count", missing)];
+        let gap = stand.gap.as_ref().map_or(0.0, |gap| (gap.radius.to_m() * 10.0).round() / 10.0);
+        let values =
+            [("where", place.into()), ("count", stand.missing().into()), ("gap", gap.into())];
         list.push(Phrase::new(code, values).text);
     };
     for stand in stands {
         match (stand.standing, stand.missing()) {
             (0, _) => say("not_measured.level", stand),
-            (_, 0) => {}
+            (_, 0) if stand.covered() => {}
+            (_, 0) => say("not_measured.gap", stand),
             (_, _) => say("not_measured.fewer", stand),
         }
         if stand.layer != Layer::Formation && stand.standing > 0 && stand.thickness.is_empty() {
@@ -350,8 +460,8 @@ fn not_measured(state: &JobState, stands: &[LayerStand], passes: &[PassCount]) -
 }
 
 /// What anyone who uses or digs the paving should know.
-fn cautions(state: &JobState) -> Vec<String> {
-    let use_key = match state.plan.r#use {
+pub(super) fn cautions(plan: &Plan) -> Vec<String> {
+    let use_key = match plan.r#use {
         Use::Foot => "record.caution_foot",
         Use::Car => "record.caution_car",
     };

@@ -31,6 +31,12 @@ pub struct Record {
     pub first_day: String,
     /// Last day of the diary; empty with no entries.
     pub last_day: String,
+    /// What stands over the facts of the first page: what was built, or so far.
+    pub heading: String,
+    /// What stands over the drawings: as built, or as far as built.
+    pub drawn_heading: String,
+    /// What is not finished, in a sentence; empty where every stage is closed.
+    pub standing: String,
     /// The use it was built for, in words.
     pub built_for: String,
     /// What it was not built for, in words.
@@ -61,6 +67,8 @@ pub struct Record {
     pub not_measured: Vec<String>,
     /// Stages with who closed them and when.
     pub stages: Vec<RecordStage>,
+    /// Signatures drawn under it, the customer's first; none leaves lines to sign on.
+    pub signatures: Vec<RecordSignature>,
     /// Care advice in plain words; general advice, deferring to makers.
     pub care: Vec<String>,
     /// Cautions that apply to the paving from now on.
@@ -186,4 +194,19 @@ pub struct RecordStage {
     pub at: String,
     /// The reason, where something was missing.
     pub reason: String,
+}
+
+/// A signature as drawn.
+#[derive(Debug, Clone, Serialize, Deserialize)]
+pub struct RecordSignature {
+    /// As whom, in words.
+    pub role: String,
+    /// The signer's name in letters.
+    pub name: String,
+    /// When, RFC 3339 with offset.
+    pub at: String,
+    /// Strokes, each as places in a box 1000 wide and 400 high, y down.
+    pub strokes: Vec<Vec<[u16; 2]>>,
+    /// Entries other than signatures that were logged after it.
+    pub logged_since: u32,
 }

@@ -31,6 +31,15 @@ pub enum StoreError {
         /// The hash.
         sha256: String,
     },
+    /// The bytes kept under this hash are not those it was made of.
+    #[error("the photo {sha256} is not as it was kept")]
+    PhotoChanged {
+        /// The hash.
+        sha256: String,
+    },
+    /// A key is to be made, and the machine has no random numbers.
+    #[error("this machine gives no random numbers, so no key can be made")]
+    NoChance,
     /// These bytes are no photo that can be read.
     #[error("this is no photo that can be read: {why}")]
     PhotoUnreadable {

@@ -6,6 +6,7 @@
 mod database;
 mod entries;
 mod error;
+mod key;
 mod photos;
 mod settings;
 
@@ -13,9 +14,12 @@ use std::path::{Path, PathBuf};
 
 use rusqlite::{Connection, Transaction, TransactionBehavior};
 
+use crate::outside::Outside;
+
 pub use database::faults;
 pub use entries::{JobRow, append, entries_of, jobs};
 pub use error::StoreError;
+pub use key::DeviceKey;
 pub use photos::{KeptPhoto, LARGEST_PHOTO_BYTES, PreparedPhoto, prepare_photo};
 pub use settings::{device, device_if_known, drafts, keep_draft, people, person, set_person};
 
@@ -125,10 +129,21 @@ impl Store {
         photos::keep(&self.folder, photo)
     }
 
-    /// The bytes of a kept photo, or of its thumbnail.
+    /// The key that this device seals papers with, made where there is none yet.
     ///
     /// # Errors
-    /// [`StoreError::NoSuchPhoto`] where none is kept under this hash.
+    /// [`StoreError::NoChance`] where a key is to be made and the machine has no random numbers, and
+    /// the machine's own errors.
+    pub fn device_key(&self, outside: &mut dyn Outside) -> Result<DeviceKey, StoreError> {
+        key::device_key(&self.folder, outside)
+    }
+
+    /// The bytes of a kept photo, or of its thumbnail. The photo's own bytes are held against their
+    /// hash.
+    ///
+    /// # Errors
+    /// [`StoreError::NoSuchPhoto`] where none is kept under this hash, [`StoreError::PhotoChanged`]
+    /// where the bytes are not those that were kept.
     pub fn photo(&self, sha256: &str, thumbnail: bool) -> Result<Vec<u8>, StoreError> {
         photos::load(&self.folder, sha256, thumbnail)
     }

@@ -147,10 +147,14 @@ fn keep_file(path: &Path, bytes: &[u8]) -> Result<(), StoreError> {
 pub fn load(folder: &Path, sha256: &str, thumbnail: bool) -> Result<Vec<u8>, StoreError> {
     let none = || StoreError::NoSuchPhoto { sha256: sha256.to_owned() };
     let path = place(folder, sha256, thumbnail).ok_or_else(none)?;
-    match std::fs::read(path) {
-        Err(error) if error.kind() == std::io::ErrorKind::NotFound => Err(none()),
-        other => Ok(other?),
+    let bytes = match std::fs::read(path) {
+        Err(error) if error.kind() == std::io::ErrorKind::NotFound => return Err(none()),
+        other => other?,
+    };
+    if !thumbnail && hex(&Sha256::digest(&bytes)) != sha256 {
+        return Err(StoreError::PhotoChanged { sha256: sha256.to_owned() });
     }
+    Ok(bytes)
 }
 
 /// Writes a file whole or not at all: beside its place, synced, then moved into it.
@@ -196,6 +200,18 @@ mod tests {
         let thumbnail = load(folder.path(), &kept.sha256, true).unwrap();
         assert_eq!(image::load_from_memory(&thumbnail).unwrap().width(), 320);
         assert!(!bytes.windows(4).any(|w| w == b"Exif"));
+    }
+
+    #[test]
+    fn a_photo_that_was_changed_on_disk_is_not_handed_out() {
+        let folder = tempfile::tempdir().unwrap();
+        let prepared = prepare_photo(&picture(64, 48, ImageFormat::Png)).unwrap();
+        let kept = keep(folder.path(), &prepared).unwrap();
+        let path = place(folder.path(), &kept.sha256, false).unwrap();
+        let other = prepare_photo(&picture(48, 64, ImageFormat::Png)).unwrap();
+        std::fs::write(path, &other.bytes).unwrap();
+        let answer = load(folder.path(), &kept.sha256, false);
+        assert!(matches!(answer, Err(StoreError::PhotoChanged { .. })), "{answer:?}");
     }
 
     #[test]

@@ -75,6 +75,59 @@ export const dips = [
     assert.equal((await phone.ask('diary', { job })).filter((e) => e.struck).length, 1);
     await phone.tap('key-clear');
   }],
+  ['undo leads back to the pin of a dip, on another layer and after the screen was left', async (phone) => {
+    const job = await phone.job();
+    await open(phone);
+    await phone.the('dip-string').selectOption('F2>F1');
+    await phone.says('dip-target', '350');
+    await phone.keys('347');
+    await phone.says('answer', 'right');
+    await phone.tap('key-keep');
+    await phone.the('answer').waitFor({ state: 'detached' });
+    await phone.tap('back');
+    await phone.the('next').waitFor();
+    await open(phone);
+    await phone.the('dip-layer').selectOption('bed');
+    await phone.says('dip-target', '160');
+    await phone.tap('undo');
+    await phone.says('dip-reading', '347');
+    await phone.says('answer', 'right');
+    assert.equal(await phone.the('dip-layer').inputValue(), 'formation');
+    assert.equal(await phone.the('dip-string').inputValue(), 'F2>F1');
+    assert.equal((await phone.standing(job, 'dip')).length, 2);
+    await phone.tap('key-clear');
+  }],
+  ['a string is lowered in words, and the tape follows', async (phone) => {
+    await open(phone);
+    await phone.says('dip-target', '350');
+    await phone.tap('dip-raise');
+    await phone.keys('20-');
+    await phone.says('dip-raise', 'lowered 20');
+    await phone.tap('key-keep');
+    await phone.says('dip-target', '230');
+    await phone.look('05a-dip-lowered');
+    await phone.tap('dip-raise');
+    await phone.keys('100');
+    await phone.tap('key-keep');
+    await phone.says('dip-target', '350');
+  }],
+  ['on a narrow and on a turned phone everything is in reach without scrolling', async (phone) => {
+    for (const [width, height] of [[320, 640], [844, 390]]) {
+      await phone.hold({ viewport: { width, height }, screen: { width, height } });
+      await open(phone);
+      for (const reading of ['', '348', '600']) {
+        if (reading) {
+          await phone.keys(reading);
+          await phone.the('answer').waitFor();
+        }
+        await phone.look(`05b-dip-${width}-${reading || 'map'}`);
+        const { bottom } = await phone.the('prop').evaluate((e) => e.getBoundingClientRect().toJSON());
+        assert.ok(bottom <= height, `the last key ends at ${bottom} on a screen of ${height}, reading ${reading}`);
+        if (reading) await phone.tap('key-clear');
+      }
+    }
+    await phone.hold({});
+  }],
   ['from pin to pin a dip is its number and one tap', async (phone) => {
     await open(phone);
     await phone.says('dip-target', '350');

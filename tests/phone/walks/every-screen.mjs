@@ -10,7 +10,7 @@ const WAYS = {
 
 const OF_A_JOB = [
   '', '/drawing', '/diary', '/papers', '/dip', '/pass', '/photo', '/note', '/delivery', '/stage/sub_base', '/plan',
-  '/plan/shape', '/plan/levels', '/plan/layers', '/plan/blocks', '/plan/check',
+  '/tables', '/tables/levels', '/tables/curve', '/plan/shape', '/plan/levels', '/plan/layers', '/plan/blocks', '/plan/check',
 ];
 
 /** The sample job, which has something of everything. */
@@ -21,11 +21,21 @@ async function sample(phone) {
 
 async function lookAt(phone, way) {
   const job = await sample(phone);
-  for (const [name, hash] of [['shelf', ''], ['new', '#/new'], ...OF_A_JOB.map((h) => [`job${h.replaceAll('/', '-')}`, `#/job/${job}${h}`])]) {
+  for (const [name, hash] of [['shelf', ''], ['new', '#/new'], ['tables', '#/tables'], ...OF_A_JOB.map((h) => [`job${h.replaceAll('/', '-')}`, `#/job/${job}${h}`])]) {
     await phone.goto(hash);
     await phone.page.waitForLoadState('networkidle');
     await phone.look(`${way}-${name}`);
   }
+}
+
+/** What is too small for a glove on the screen that is open. */
+function small(phone) {
+  return phone.page.evaluate(() => [...document.querySelectorAll('button, a, select, summary, input, textarea')]
+    // What is drawn to scale has a key of its own beside it; a box to tick is as large as its label.
+    .filter((e) => e.checkVisibility() && e.getBoundingClientRect().width > 0 && !e.closest('[aria-hidden=true], svg a[tabindex="-1"], .unseen'))
+    .map((e) => [e.dataset.test ?? e.textContent, (e.matches('[type=checkbox], [type=radio]') ? e.closest('label') : e).getBoundingClientRect()])
+    .filter(([, { width, height }]) => Math.min(width, height) < 47.5)
+    .map(([name, { width, height }]) => `${name}: ${Math.round(width)} by ${Math.round(height)}`));
 }
 
 export const everyScreen = [
@@ -47,12 +57,18 @@ export const everyScreen = [
       const { width, height } = await phone.the(tool).first().boundingBox();
       assert.ok(Math.min(width, height) >= 72, `${tool} is ${width} by ${height}`);
     }
-    const small = await phone.page.evaluate(() => [...document.querySelectorAll('button, a, select, summary')]
-      // What is drawn to scale has a key of its own beside it.
-      .filter((e) => e.checkVisibility() && e.getBoundingClientRect().width > 0 && !e.closest('[aria-hidden=true], svg a[tabindex="-1"]'))
-      .map((e) => [e.dataset.test ?? e.textContent, e.getBoundingClientRect()])
-      .filter(([, { width, height }]) => Math.min(width, height) < 47.5)
-      .map(([name, { width, height }]) => `${name}: ${Math.round(width)} by ${Math.round(height)}`));
-    assert.deepEqual(small, []);
+    assert.deepEqual(await small(phone), []);
+  }],
+  ['what is typed and pressed while measuring is as large', async (phone) => {
+    const narrow = { width: 320, height: 640 };
+    for (const how of [{}, { viewport: narrow, screen: narrow }]) {
+      await phone.hold(how);
+      const job = await sample(phone);
+      for (const place of ['#/tables', '#/tables/levels', '#/tables/curve', '#/new/shape', '#/new/levels', `#/job/${job}/plan/shape`, `#/job/${job}/drawing`, `#/job/${job}/dip`]) {
+        await phone.goto(place);
+        await phone.page.waitForLoadState('networkidle');
+        assert.deepEqual(await small(phone), [], place);
+      }
+    }
   }],
 ];

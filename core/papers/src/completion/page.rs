@@ -3,14 +3,17 @@
 use fairfall_core::buildup::Layer;
 use fairfall_core::record::{Exception, Record, RecordDelivery, RecordStage};
 use serde::Serialize;
+use typst::foundations::Bytes;
 
 use super::defaults::{self, DefaultWords};
 use super::dips::{self, DipDay, DipPlan};
 use super::layers::{self, LayerWords, PassWords, SurfaceWords};
 use super::photos::{Copies, PhotoWords};
-use crate::drawing::{self, Figure};
+use crate::drawing::{self, Figure, Told};
 use crate::error::PapersError;
 use crate::paper::PaperSize;
+use crate::seal::{Stamp, StampWords};
+use crate::signed::{self, SignatureWords};
 use crate::words::{self, NOT_STATED};
 
 /// How high the plan may stand on the sheet, in millimetres: it shares a page with the section.
@@ -54,6 +57,15 @@ pub(super) struct Page {
     dip_days: Vec<DipDay>,
     dips_words: String,
     defaults: Vec<DefaultWords>,
+    heading: String,
+    drawn_heading: String,
+    standing: String,
+    signatures: Vec<SignatureWords>,
+    #[serde(skip)]
+    signature_files: Vec<(String, Bytes)>,
+    seal: Option<StampWords>,
+    /// Whether the diary and the seal are attached.
+    attached: bool,
 }
 
 /// A line of what was built.
@@ -102,10 +114,13 @@ impl Page {
         record: &Record,
         copies: &Copies,
         paper: PaperSize,
+        stamp: Option<&Stamp>,
+        attached: bool,
     ) -> Result<Page, PapersError> {
         let column_mm = paper.column_mm();
         let surface_dips = dips::of_layer(record, Layer::Surface, None);
         let dip_plans = dips::plans(record, column_mm);
+        let (signatures, signature_files) = signed::words(&record.signatures);
         Ok(Page {
             kind: "Completion record",
             size: paper.name(),
@@ -124,6 +139,7 @@ impl Page {
                 &record.section,
                 |layer, lift| layers::name(record, layer, lift),
                 column_mm,
+                Told::Measured,
             ),
             layers: layers::layers(record),
             tolerance_sources: layers::tolerance_sources(record),
@@ -142,14 +158,22 @@ impl Page {
             dip_days: dips::days(record),
             dips_words: dips::explained(record),
             defaults: record.defaults.iter().map(defaults::words).collect(),
+            heading: record.heading.clone(),
+            drawn_heading: record.drawn_heading.clone(),
+            standing: record.standing.clone(),
+            signatures,
+            signature_files,
+            seal: stamp.map(Stamp::words),
+            attached,
         })
     }
 
-    /// The drawings' linework as files.
-    pub(super) fn drawings(&self) -> Vec<(String, Vec<u8>)> {
+    /// The drawings' linework, signatures among them, as files.
+    pub(super) fn drawings(&self) -> Vec<(String, Bytes)> {
         let small = self.dip_plans.iter().map(|plan| &plan.drawing);
         let all = self.plan.iter().chain(&self.section).chain(small);
-        all.map(|figure| (figure.file.clone(), figure.svg.clone().into_bytes())).collect()
+        let drawn = all.map(|figure| (figure.file.clone(), Bytes::from_string(figure.svg.clone())));
+        drawn.chain(self.signature_files.iter().cloned()).collect()
     }
 }
 

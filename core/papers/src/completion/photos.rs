@@ -3,11 +3,14 @@
 use std::collections::BTreeMap;
 use std::thread;
 
-use fairfall_core::record::{Record, RecordPhoto};
+use fairfall_core::record::{MissingPhoto, Record, RecordPhoto, SealedPhoto, sha256};
 use serde::Serialize;
+use typst::foundations::Bytes;
 
-use crate::paper::Photos;
-use crate::photo::Copy;
+use crate::error::PapersError;
+use crate::paper::{NoPhoto, Photos};
+use crate::photo::{self, Copy};
+use crate::watch::Steps;
 use crate::words;
 
 /// A photo as the template takes it.
@@ -31,9 +34,11 @@ const MOST_HANDS: usize = 4;
 
 /// What became of a photo.
 enum Found {
-    Copied(Copy),
+    /// A JPEG, and its width over its height.
+    Copied(Bytes, f64),
     NotHere,
     NoPicture,
+    Changed,
 }
 
 /// Copies of a record's photos, in the record's order.
@@ -42,32 +47,90 @@ pub(super) struct Copies {
 }
 
 impl Copies {
-    /// Asks for every photo once and makes its copy, several at a time.
+    /// Asks for every photo once and makes its copy, several at a time, a step each.
+    ///
+    /// # Errors
+    /// [`PapersError::Stopped`].
     pub(super) fn of(
         record: &Record,
         photos: Photos<'_>,
+        steps: &Steps<'_>,
         copy: impl Fn(&[u8]) -> Option<Copy> + Sync,
-    ) -> Copies {
-        let all: Vec<Option<Vec<u8>>> =
+    ) -> Result<Copies, PapersError> {
+        let all: Vec<Result<Vec<u8>, NoPhoto>> =
             record.photos.iter().map(|photo| photos(&photo.sha256)).collect();
-        let find = |bytes: &Option<Vec<u8>>| match bytes {
-            None => Found::NotHere,
-            Some(bytes) => copy(bytes).map_or(Found::NoPicture, Found::Copied),
+        let find = |bytes: &Result<Vec<u8>, NoPhoto>| {
+            let found = match bytes {
+                Err(NoPhoto::NotHere) => Found::NotHere,
+                Err(NoPhoto::Changed) => Found::Changed,
+                Ok(bytes) => copy(bytes).map_or(Found::NoPicture, |copy| {
+                    Found::Copied(Bytes::new(copy.jpeg), copy.aspect)
+                }),
+            };
+            steps.done().map(|()| found)
         };
         let hands = thread::available_parallelism().map_or(1, |cores| cores.get().min(MOST_HANDS));
         let each = all.len().div_ceil(hands).max(1);
         let found = thread::scope(|scope| {
             let at_work: Vec<_> = all
                 .chunks(each)
-                .map(|part| (part, scope.spawn(|| part.iter().map(find).collect::<Vec<_>>())))
+                .map(|part| {
+                    let work = scope.spawn(|| part.iter().map(find).collect::<Result<Vec<_>, _>>());
+                    (part.len(), work)
+                })
                 .collect();
-            let done = at_work.into_iter().flat_map(|(part, work)| {
-                // A picture that a decoder chokes on is one that cannot be read.
-                work.join().unwrap_or_else(|_| part.iter().map(|_| Found::NoPicture).collect())
-            });
-            done.collect()
+            let mut found = Vec::new();
+            for (count, work) in at_work {
+                match work.join() {
+                    Ok(part) => found.extend(part?),
+                    // A picture that a decoder chokes on is one that cannot be read.
+                    Err(_) => found.extend((0..count).map(|_| Found::NoPicture)),
+                }
+            }
+            Ok::<_, PapersError>(found)
+        })?;
+        Ok(Copies { found })
+    }
+
+    /// The copies that a sealed paper was printed with, from the pictures on its pages; none where
+    /// they are not as many, or not pictures.
+    pub(super) fn printed(sealed: &[SealedPhoto], pictures: &[Vec<u8>]) -> Option<Copies> {
+        let mut pictures = pictures.iter();
+        let found = sealed.iter().map(|photo| match photo.missing {
+            None => {
+                let jpeg = pictures.next()?;
+                Some(Found::Copied(Bytes::new(jpeg.clone()), photo::aspect(jpeg)?))
+            }
+            Some(MissingPhoto::NotHere) => Some(Found::NotHere),
+            Some(MissingPhoto::NoPicture) => Some(Found::NoPicture),
+            Some(MissingPhoto::Changed) => Some(Found::Changed),
         });
-        Copies { found }
+        let found = found.collect::<Option<Vec<_>>>()?;
+        pictures.next().is_none().then_some(Copies { found })
+    }
+
+    /// Whether there is one for each photo of a record.
+    pub(super) fn are_for(&self, record: &Record) -> bool {
+        self.found.len() == record.photos.len()
+    }
+
+    /// What a seal says of the photos.
+    pub(super) fn sealed(&self, record: &Record) -> Vec<SealedPhoto> {
+        let all = record.photos.iter().zip(&self.found);
+        all.map(|(photo, found)| SealedPhoto {
+            kept: photo.sha256.clone(),
+            printed: match found {
+                Found::Copied(jpeg, _) => Some(sha256(jpeg)),
+                Found::NotHere | Found::NoPicture | Found::Changed => None,
+            },
+            missing: match found {
+                Found::Copied(..) => None,
+                Found::NotHere => Some(MissingPhoto::NotHere),
+                Found::NoPicture => Some(MissingPhoto::NoPicture),
+                Found::Changed => Some(MissingPhoto::Changed),
+            },
+        })
+        .collect()
     }
 
     /// The photos with their words.
@@ -89,10 +152,10 @@ impl Copies {
     }
 
     /// The copies as files.
-    pub(super) fn into_files(self) -> BTreeMap<String, Vec<u8>> {
-        let copied = self.found.into_iter().enumerate().filter_map(|(index, found)| match found {
-            Found::Copied(copy) => Some((file_name(index), copy.jpeg)),
-            Found::NotHere | Found::NoPicture => None,
+    pub(super) fn files(&self) -> BTreeMap<String, Bytes> {
+        let copied = self.found.iter().enumerate().filter_map(|(index, found)| match found {
+            Found::Copied(jpeg, _) => Some((file_name(index), jpeg.clone())),
+            Found::NotHere | Found::NoPicture | Found::Changed => None,
         });
         copied.collect()
     }
@@ -104,9 +167,10 @@ fn file_name(index: usize) -> String {
 
 fn in_words(index: usize, photo: &RecordPhoto, found: &Found) -> PhotoWords {
     let (file, aspect, missing) = match found {
-        Found::Copied(copy) => (Some(file_name(index)), copy.aspect, ""),
+        Found::Copied(_, aspect) => (Some(file_name(index)), *aspect, ""),
         Found::NotHere => (None, 1.0, "photo not on this phone"),
         Found::NoPicture => (None, 1.0, "photo cannot be read"),
+        Found::Changed => (None, 1.0, "photo is not as it was kept"),
     };
     let caption = if photo.caption.trim().is_empty() {
         "No caption".to_owned()

@@ -14,8 +14,12 @@ mod scale;
 mod section;
 mod section_parts;
 mod shape;
+mod signature;
+mod template;
 mod view;
 
 pub(crate) use figure::Figure;
 pub(crate) use plan::{dips_plan, plan};
-pub(crate) use section::section;
+pub(crate) use section::{Told, section};
+pub(crate) use signature::signature;
+pub(crate) use template::{Tile, tiles};

@@ -21,10 +21,22 @@ const BELOW: f64 = 8.0;
 /// How deep the layers and the fall together may be drawn.
 const DEEPEST: f64 = 70.0;
 
+/// What a section tells on its right.
+#[derive(Debug, Clone, Copy)]
+pub(crate) enum Told<'a> {
+    /// Of work begun: how thick each layer was measured, on average.
+    Measured,
+    /// Of work to come: how far the top of each layer, and at last the formation, lies under the
+    /// finished surface, in millimetres.
+    Depths(&'a [f64]),
+}
+
 /// One layer as it will be drawn.
 #[derive(Debug, Clone)]
 pub(super) struct Drawn<'a> {
     pub(super) layer: &'a SectionLayer,
+    /// Whether it is drawn as it will be.
+    pub(super) to_come: bool,
     /// What it is called.
     pub(super) name: String,
     /// Its body on the sheet, as thick as measured, else as designed.
@@ -36,6 +48,9 @@ pub(super) struct Drawn<'a> {
 impl Drawn<'_> {
     /// How far it has come. A layer that was measured is there, whatever its stage says.
     pub(super) fn state(&self) -> LayerState {
+        if self.to_come {
+            return LayerState::Done;
+        }
         match (self.layer.state, self.layer.measured_mm) {
             (LayerState::Planned, Some(_)) => LayerState::InWork,
             (state, _) => state,
@@ -50,6 +65,7 @@ pub(crate) fn section(
     section: &Section,
     name: impl Fn(Layer, Option<u32>) -> String,
     width_mm: f64,
+    told: Told<'_>,
 ) -> Option<Figure> {
     let layers: Vec<&SectionLayer> =
         section.layers.iter().filter(|layer| thickness(layer) > 0.0).collect();
@@ -64,7 +80,8 @@ pub(crate) fn section(
     // A surface that falls to the left starts lower; ground that stands high needs room too.
     let top = ABOVE + (-drop).max(0.0) + (ground.clamp(0.0, 30.0) - 4.0).max(0.0);
     let surface = Body { top_left: spot(left, top), width, drop, thickness: 0.0 };
-    let drawn = stack(&layers, &name, &surface, down);
+    let to_come = matches!(told, Told::Depths(_));
+    let drawn = stack(&layers, &name, &surface, down, to_come);
     let depth: f64 = drawn.iter().map(|d| d.body.thickness).sum();
     let height = top + depth + drop.max(0.0) + BELOW;
 
@@ -76,7 +93,10 @@ pub(crate) fn section(
     sheet.formation(name(Layer::Formation, None));
     sheet.fall(section);
     sheet.design_chain(&drawn);
-    sheet.measured_chain(&drawn);
+    match told {
+        Told::Measured => sheet.measured_chain(&drawn),
+        Told::Depths(depths) => sheet.depths_chain(&drawn, depths),
+    }
     let (pen, labels) = sheet.finish();
     Some(Figure {
         width_mm,
@@ -84,9 +104,9 @@ pub(crate) fn section(
         svg: pen.finish(width_mm, height),
         file: "section.svg".to_owned(),
         labels,
-        alt: describe(section, &drawn),
+        alt: describe(section, &drawn, told),
         scale: scale::written(across),
-        notes: notes(&drawn, across, down),
+        notes: notes(&drawn, across, down, told),
     })
 }
 
@@ -105,6 +125,7 @@ fn stack<'a>(
     name: impl Fn(Layer, Option<u32>) -> String,
     surface: &Body,
     down: f64,
+    to_come: bool,
 ) -> Vec<Drawn<'a>> {
     let (mut built, mut designed) = (0.0, 0.0);
     let mut drawn = Vec::new();
@@ -113,6 +134,7 @@ fn stack<'a>(
         let design = finite(layer.thickness_mm).max(0.0) / down;
         drawn.push(Drawn {
             layer,
+            to_come,
             name: name(layer.layer, layer.lift),
             body: surface.below(built, thick),
             design: (designed, designed + design),
@@ -124,11 +146,20 @@ fn stack<'a>(
 }
 
 /// Scales and conventions.
-fn notes(drawn: &[Drawn<'_>], across: f64, down: f64) -> Vec<String> {
+fn notes(drawn: &[Drawn<'_>], across: f64, down: f64, told: Told<'_>) -> Vec<String> {
+    let figures = match told {
+        Told::Measured => {
+            "Thicknesses in millimetres. Layers are drawn as thick as measured, or as designed where \
+             not measured."
+        }
+        Told::Depths(_) => {
+            "Millimetres: thickness of each layer on the left, depth under the finished surface on \
+             the right. A raised string adds its raise to every depth."
+        }
+    };
     let mut notes = vec![format!(
-        "Scale {} across and {} in depth. Thicknesses in millimetres. Layers are drawn as thick \
-         as measured, or as designed where not measured. Hatching shows the material, not the \
-         size of its pieces; edge restraints are not drawn.",
+        "Scale {} across and {} in depth. {figures} Hatching shows the material, not the size of \
+         its pieces; edge restraints are not drawn.",
         scale::written(across),
         scale::written(down)
     )];
@@ -139,7 +170,7 @@ fn notes(drawn: &[Drawn<'_>], across: f64, down: f64) -> Vec<String> {
 }
 
 /// The section in words.
-fn describe(section: &Section, drawn: &[Drawn<'_>]) -> String {
+fn describe(section: &Section, drawn: &[Drawn<'_>], told: Told<'_>) -> String {
     let layers: Vec<String> = drawn
         .iter()
         .map(|d| {
@@ -148,11 +179,12 @@ fn describe(section: &Section, drawn: &[Drawn<'_>]) -> String {
                 LayerState::InWork => ", in work",
                 LayerState::Done => "",
             };
-            let measured = d.layer.measured_mm.map_or_else(
-                || words::NOT_MEASURED.to_owned(),
-                |mm| format!("measured mean {} mm", words::mm(mm)),
-            );
-            format!("{}: design {} mm, {measured}{state}", d.name, words::mm(d.layer.thickness_mm))
+            let measured = match (told, d.layer.measured_mm) {
+                (Told::Depths(_), _) => String::new(),
+                (Told::Measured, None) => format!(", {}", words::NOT_MEASURED),
+                (Told::Measured, Some(mm)) => format!(", measured mean {} mm", words::mm(mm)),
+            };
+            format!("{}: design {} mm{measured}{state}", d.name, words::mm(d.layer.thickness_mm))
         })
         .collect();
     let fall = match section.crossfall_one_in {

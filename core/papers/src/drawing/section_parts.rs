@@ -163,6 +163,23 @@ impl SectionSheet {
         self.labels.push(heading.at(Anchor::Left));
     }
 
+    /// How deep the top of each layer, and the formation, lies under the finished surface, on the
+    /// right: at its level, so that it reads as the tape does.
+    pub(super) fn depths_chain(&mut self, drawn: &[Drawn<'_>], depths: &[f64]) {
+        let x = self.surface.at(1.0, 0.0).x + 7.0;
+        let start = self.surface.at(1.0, 0.0).y;
+        let levels: Vec<f64> =
+            std::iter::once(start).chain(drawn.iter().map(|d| start + d.design.1)).collect();
+        self.chain(x, &levels);
+        let names = drawn.iter().map(|d| d.name.as_str()).chain(["Formation"]);
+        for ((y, depth), name) in levels.iter().zip(depths).zip(names) {
+            let text = format!("{}  {}", words::mm(*depth), words::shortened(name, 20));
+            self.labels.push(Label::new(x + 3.0, *y, SIZE, text).at(Anchor::Left));
+        }
+        let heading = Label::new(x, start - 5.6, SIZE, "top, below finished").strong(true);
+        self.labels.push(heading.at(Anchor::Left));
+    }
+
     /// A chain of dimensions down the sheet, with a tick at every level.
     fn chain(&mut self, x: f64, levels: &[f64]) {
         let (Some(first), Some(last)) = (levels.first(), levels.last()) else { return };

@@ -1,11 +1,14 @@
 //! A sample record, photos, and the tools that read a PDF back.
 
+#![allow(dead_code, reason = "each file of tests uses its part")]
+
 use std::io::Cursor;
 use std::path::PathBuf;
 use std::process::Command;
 
 use fairfall_core::record::Record;
-use fairfall_papers::{Made, PaperSize, completion_record};
+use fairfall_papers::{Made, NoPhoto, PaperSize, PapersError, Unwatched, completion_record};
+use hayro_syntax::object::{Dict, Name, Object, String as PdfString};
 use image::codecs::jpeg::JpegEncoder;
 use image::{Rgb, RgbImage};
 use tempfile::TempDir;
@@ -22,7 +25,17 @@ pub fn draft() -> Record {
 
 /// A record on A4 without photos at hand.
 pub fn made(record: &Record) -> Made {
-    completion_record(record, &|_| None, PaperSize::A4).unwrap()
+    made_with(record, &|_| None, PaperSize::A4).unwrap()
+}
+
+/// A record without a seal, with the photos that `find` finds.
+pub fn made_with(
+    record: &Record,
+    find: &dyn Fn(&str) -> Option<Vec<u8>>,
+    paper: PaperSize,
+) -> Result<Made, PapersError> {
+    let photos = |sha256: &str| find(sha256).ok_or(NoPhoto::NotHere);
+    completion_record(record, &photos, paper, None, &Unwatched)
 }
 
 /// A picture as a phone keeps it: speckled ground in a gradient of light, which packs badly.
@@ -87,4 +100,66 @@ pub fn pages(made: &Made) -> Vec<String> {
 pub fn text(made: &Made) -> String {
     let text = OnDisk::new(&made.pdf).tool("pdftotext", &[], &["-"]);
     text.split_whitespace().collect::<Vec<_>>().join(" ")
+}
+
+/// An element of a paper's structure, as a screen reader walks it.
+#[derive(Debug, PartialEq)]
+pub struct Element {
+    /// Its kind: H1, Table, TH, Figure…
+    pub kind: String,
+    /// Its description.
+    pub alt: Option<String>,
+}
+
+/// The structure of a paper in reading order, read by a library (ISO 32000-1, 14.7.2), with its
+/// language.
+pub fn structure(pdf: &[u8]) -> (String, Vec<Element>) {
+    let pdf = hayro_syntax::Pdf::new(pdf.to_vec()).unwrap();
+    let catalog = pdf.xref().get::<Dict<'_>>(pdf.xref().root_id()).unwrap();
+    let marked = catalog.get::<Dict<'_>>("MarkInfo").and_then(|info| info.get::<bool>("Marked"));
+    assert_eq!(marked, Some(true), "the paper is not tagged");
+    let language = catalog.get::<PdfString<'_>>("Lang").unwrap();
+    let mut elements = Vec::new();
+    walk(&catalog.get::<Dict<'_>>("StructTreeRoot").unwrap(), &mut elements);
+    (String::from_utf8_lossy(language.as_bytes()).into_owned(), elements)
+}
+
+fn walk(element: &Dict<'_>, elements: &mut Vec<Element>) {
+    if let Some(kind) = element.get::<Name<'_>>("S") {
+        let alt = element.get::<PdfString<'_>>("Alt");
+        elements.push(Element {
+            kind: kind.as_str().to_owned(),
+            alt: alt.map(|alt| String::from_utf8_lossy(alt.as_bytes()).into_owned()),
+        });
+    }
+    let below = match element.get::<Object<'_>>("K") {
+        Some(Object::Array(all)) => all.iter::<Object<'_>>().collect(),
+        Some(one) => vec![one],
+        None => Vec::new(),
+    };
+    for object in below {
+        if let Object::Dict(below) = object {
+            walk(&below, elements);
+        }
+    }
+}
+
+/// What a reader relies on: headings that begin at the first level and skip none, and words for every
+/// drawing and photo.
+pub fn reads_well(pdf: &[u8]) -> Vec<Element> {
+    let (language, elements) = structure(pdf);
+    assert_eq!(language, "en-GB");
+    let mut level = 0;
+    for element in &elements {
+        if let Some(next) = element.kind.strip_prefix('H').and_then(|n| n.parse::<u32>().ok()) {
+            assert!(next <= level + 1, "a heading of level {next} follows one of {level}");
+            level = next;
+        }
+        if element.kind == "Figure" {
+            assert!(element.alt.as_ref().is_some_and(|alt| alt.len() > 8), "{element:?}");
+        }
+    }
+    let count = |kind: &str| elements.iter().filter(|element| element.kind == kind).count();
+    assert!(count("H1") > 0, "no heading");
+    elements
 }

@@ -1,57 +1,16 @@
-//! Ground, blocks, edges, layers and rates of a plan.
+//! Blocks, edges, layers and rates of a plan.
 
 use serde_json::{Value, json};
 
 use super::Gaps;
-use crate::buildup::{BuildUp, LEAST_CBR_PERCENT, THICKEST_LIFT, Use, soil_cbr, soils};
+use super::walls::held;
+use crate::buildup::{BuildUp, THICKEST_LIFT, Use};
 use crate::laying::JointLimits;
-use crate::outline::SideName;
+use crate::outline::Outline;
 use crate::plan::reader::At;
-use crate::plan::{Along, Bond, Default, Ground};
+use crate::plan::{Along, Bond, Default};
 use crate::quantities::{Allowances, Block, EdgeCourse, Edges, Pattern};
-use crate::units::{Density, Length, Level};
-
-pub(super) fn ground(at: &At, gaps: &mut Gaps) -> Option<Ground> {
-    let members = if at.is_given() {
-        Some(at.object(&["existing_mm", "soil", "cbr_percent"])?)
-    } else {
-        None
-    };
-    let get = |key| members.as_ref().map(|m| m.get(key)).filter(At::is_given);
-    let existing = match get("existing_mm") {
-        Some(given) => given.number(-20_000.0..=20_000.0, "mm"),
-        None => {
-            gaps.ours("ground.existing_mm", json!(0), "the ground is taken at the datum");
-            Some(0.0)
-        }
-    };
-    let choices: Vec<(&str, &str)> = soils().map(|s| (s, s)).collect();
-    let soil = get("soil").and_then(|given| given.choice(&choices)).map(str::to_owned);
-    let measured = get("cbr_percent").and_then(|given| given.number(0.1..=200.0, "%"));
-    let cbr_percent = measured.or_else(|| {
-        let cbr = soil_cbr(soil.as_deref()?)?;
-        gaps.0.push(Default {
-            key: "ground.cbr_percent",
-            value: json!(cbr),
-            source:
-                "HD 25 short table in Rogers, Highway Engineering, Tables 7.3 and 7.4; the low \
-                     end of the range"
-                    .to_owned(),
-            status: "seen".to_owned(),
-        });
-        Some(cbr)
-    });
-    if cbr_percent.is_some_and(|cbr| cbr < LEAST_CBR_PERCENT) {
-        let place = if measured.is_some() { "cbr_percent" } else { "soil" };
-        at.refuse_at(
-            &format!("{}/{place}", at.pointer()),
-            "ground under CBR 2 % is too weak for the build-ups held here",
-            "ask an engineer who knows the ground; CBR of 2 % or more can be worked with",
-        );
-        return None;
-    }
-    Some(Ground { existing: Level::from_mm(existing?), soil, cbr_percent })
-}
+use crate::units::{Density, Length};
 
 pub(super) fn block(at: &At, gaps: &mut Gaps) -> Option<(Block, JointLimits)> {
     let members = if at.is_given() {
@@ -83,7 +42,7 @@ pub(super) fn block(at: &At, gaps: &mut Gaps) -> Option<(Block, JointLimits)> {
     if block.width > block.length {
         at.refuse(
             "the block is wider than it is long",
-            "the longer side as length_mm, the shorter as width_mm",
+            "the longer side as its length, the shorter as its width",
         );
         return None;
     }
@@ -193,14 +152,7 @@ fn along(at: &At) -> Option<Along> {
     }
 }
 
-const SIDES: [(&str, SideName); 4] = [
-    ("reference", SideName::Reference),
-    ("far", SideName::Far),
-    ("start", SideName::Start),
-    ("end", SideName::End),
-];
-
-pub(super) fn edges(at: &At, gaps: &mut Gaps) -> Option<Edges> {
+pub(super) fn edges(at: &At, outline: Option<&Outline>, gaps: &mut Gaps) -> Option<Edges> {
     let members = if at.is_given() {
         Some(at.object(&["course", "restraint", "overdig_mm", "held"])?)
     } else {
@@ -231,12 +183,7 @@ pub(super) fn edges(at: &At, gaps: &mut Gaps) -> Option<Edges> {
         Some(given) => given.number(0.0..=1000.0, "mm"),
         None => Some(gaps.number(None, "edges.overdig_mm", 100.0, "working_room")),
     };
-    let held = match get("held") {
-        Some(given) => {
-            given.list(0, 4)?.iter().map(|side| side.choice(&SIDES)).collect::<Option<Vec<_>>>()
-        }
-        None => Some(Vec::new()),
-    };
+    let held = get("held").map_or_else(|| Some(Vec::new()), |given| held(&given, outline));
     Some(Edges { course: course?, haunch: haunch?, room: Length::from_mm(room?), held: held? })
 }
 

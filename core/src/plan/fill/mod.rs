@@ -1,8 +1,12 @@
 //! From a JSON value to a whole plan: every member checked, every gap filled from the reference
 //! figures.
 
+mod ground;
+mod holes;
 mod layers;
-mod shape;
+mod outline;
+mod surface;
+mod walls;
 
 use serde_json::{Value, json};
 
@@ -10,17 +14,24 @@ use super::reader::{At, Members, Problems};
 use super::{Default, PLAN_VERSION, Parties, Plan, Problem};
 use crate::buildup::{Use, figure};
 use crate::laying::within_limit;
-use crate::outline::{Outline, SideName};
+use crate::outline::Outline;
 use crate::quantities::Edges;
-use layers::{allowances, block, bond, edges, ground, layers};
-use shape::{outline, surface};
+use ground::ground;
+use layers::{allowances, block, bond, edges, layers};
+pub use outline::Survey;
+use outline::outline;
+use surface::surface;
+use walls::{against, answers};
 
-const MEMBERS: [&str; 12] = [
+const MEMBERS: [&str; 15] = [
     "fairfall_plan",
     "title",
     "use",
     "outline",
+    "holes",
     "surface",
+    "against",
+    "answers",
     "ground",
     "block",
     "bond",
@@ -78,14 +89,16 @@ fn whole(plan: &Members) -> Option<Plan> {
         None
     };
     let r#use = use_of(&plan.get("use"));
-    let outline = outline(&plan.get("outline"));
-    let length = outline.as_ref().map(|o| o.edge().length());
-    let surface = surface(&plan.get("surface"), length, &mut gaps);
+    let shape = outline(&plan.get("outline"), &plan.get("holes"), &mut gaps);
+    let (outline, survey) = shape.unzip();
+    let surface = surface(&plan.get("surface"), outline.as_ref(), &mut gaps);
+    let walls = against(&plan.get("against"), outline.as_ref());
+    let answers = answers(&plan.get("answers"));
     let ground = ground(&plan.get("ground"), &mut gaps);
     let assumed = r#use.unwrap_or(Use::Foot);
     let (block, joint_limits) = block(&plan.get("block"), &mut gaps).unzip();
     let bond = bond(&plan.get("bond"), block.as_ref(), assumed, &mut gaps);
-    let edges = edges(&plan.get("edges"), &mut gaps);
+    let edges = edges(&plan.get("edges"), outline.as_ref(), &mut gaps);
     if let (Some(outline), Some(edges)) = (&outline, &edges) {
         room_fits(&plan.get("edges"), outline, edges);
     }
@@ -102,11 +115,16 @@ fn whole(plan: &Members) -> Option<Plan> {
         );
         gaps.ours("blocks.count", json!("by the bond's module"), &why);
     }
+    let surface = surface?;
     let plan = Plan {
         title: title?,
         r#use: r#use?,
         outline: outline?,
-        surface: surface?,
+        survey: survey?,
+        surface: surface.0,
+        least_fall: surface.1,
+        walls: walls?,
+        answers: answers?,
         ground: ground?,
         block: block?,
         joint_limits: joint_limits?,
@@ -152,13 +170,11 @@ fn use_of(at: &At) -> Option<Use> {
     }
 }
 
-/// The working room, too, must keep outside the centre of every curve.
+/// The working room, too, must keep outside the centre of every curve that bends outward.
 fn room_fits(at: &At, outline: &Outline, edges: &Edges) {
-    let inside = outline.width() + edges.room_beyond(SideName::Far);
-    let reaches = [(true, inside), (false, edges.room_beyond(SideName::Reference))];
-    for (inward, reach) in reaches {
-        if let Some(radius) = outline.least_radius(inward)
-            && reach >= radius
+    for (name, side) in outline.sides().filter(|(_, side)| side.curvature < 0.0) {
+        if let Some(radius) = side.radius()
+            && edges.room_beyond(name) >= radius
         {
             at.refuse_at(
                 &format!("{}/overdig_mm", at.pointer()),

@@ -7,7 +7,7 @@ use crate::laying::{
     Closing, Course, Cuts, EdgePart, EdgeRun, KERF, Laying, MOST_BLOCKS, Problem, Search, Template,
     TooManyBlocks, Tried, Unit, WholeWidth,
 };
-use crate::outline::{Offset, Run, SideName};
+use crate::outline::{Offset, Run};
 use crate::units::Length;
 use figures::*;
 
@@ -95,22 +95,12 @@ fn edge_run(run: &EdgeRun) -> EdgeCourseFigures {
 
 fn edge_part(part: &EdgePart) -> EdgePartFigures {
     EdgePartFigures {
-        side: side(part.side).to_owned(),
+        side: part.side.to_string(),
         radius_m: part.radius.map(Length::to_m),
         length_m: part.length.to_m(),
         inner_joint_mm: part.inner_joint.to_mm(),
         outer_joint_mm: part.outer_joint.to_mm(),
         turn_deg: part.turn_deg,
-    }
-}
-
-/// The name of a side as the plan file writes it.
-const fn side(side: SideName) -> &'static str {
-    match side {
-        SideName::Reference => "reference",
-        SideName::Far => "far",
-        SideName::Start => "start",
-        SideName::End => "end",
     }
 }
 

@@ -11,14 +11,22 @@ export interface Backend {
   ask<K extends Request>(request: K, args: Arguments<K>): Promise<Reply<K>>;
   /** Keeps a photo's bytes; the answer names what was kept. */
   keepPhoto(bytes: Uint8Array): Promise<KeptPhoto>;
+  /** Keeps the photo that the camera took while the phone had closed the app, if there is one. */
+  leftPhoto(): Promise<KeptPhoto | null>;
   /** A kept photo as a JPEG, small or whole. */
   photo(sha256: string, thumb: boolean): Promise<Blob>;
   /** Draws up a completion record: a draft, or an issue with its number. */
   makeRecord(order: RecordOrder): Promise<MadeRecord>;
   /** One page of a paper as a drawing, counted from 0. */
   paperPage(file: string, page: number): Promise<Blob>;
-  /** Copies a paper to the person's documents and says where it went. */
-  savePaper(file: string): Promise<{ path: string }>;
+  /** Saves a copy of a paper and says where it went; nowhere when no place was chosen. */
+  savePaper(file: string): Promise<{ path: string | null }>;
+  /** Whether papers can be shared from here. */
+  canShare(): Promise<boolean>;
+  /** Opens the phone's share sheet over a copy of a paper. */
+  sharePaper(file: string): Promise<void>;
+  /** Keeps the screen awake where the page itself cannot; says whether it will be. */
+  keepAwake(on: boolean): Promise<boolean>;
 }
 
 export interface KeptPhoto {

@@ -13,6 +13,10 @@ export class HttpBackend implements Backend {
     return (await post('keep_photo', body)).json() as Promise<KeptPhoto>;
   }
 
+  async leftPhoto(): Promise<KeptPhoto | null> {
+    return (await post('left_photo', json({}))).json() as Promise<KeptPhoto | null>;
+  }
+
   async photo(sha256: string, thumb: boolean): Promise<Blob> {
     return typed(await post('photo', json({ sha256, thumb })), 'image/jpeg');
   }
@@ -25,8 +29,20 @@ export class HttpBackend implements Backend {
     return typed(await post('paper_page', json({ file, page })), 'image/svg+xml');
   }
 
-  async savePaper(file: string): Promise<{ path: string }> {
-    return (await post('save_paper', json({ file }))).json() as Promise<{ path: string }>;
+  async savePaper(file: string): Promise<{ path: string | null }> {
+    return (await post('save_paper', json({ file }))).json() as Promise<{ path: string | null }>;
+  }
+
+  async canShare(): Promise<boolean> {
+    return (await post('can_share', json({}))).json() as Promise<boolean>;
+  }
+
+  async sharePaper(file: string): Promise<void> {
+    await post('share_paper', json({ file }));
+  }
+
+  async keepAwake(on: boolean): Promise<boolean> {
+    return (await post('keep_awake', json({ on }))).json() as Promise<boolean>;
   }
 }
 

@@ -4,14 +4,21 @@ import {
   Fault, type Arguments, type Backend, type KeptPhoto, type MadeRecord, type RecordOrder, type Reply, type Request,
 } from './backend';
 
+/** Android's web view passes on no bytes, only text: Tauri would write them out as a list of numbers. */
+const textOnly = () => navigator.userAgent.includes('Android');
+
 /** The program in the same app: commands of the window. */
 export class TauriBackend implements Backend {
   ask<K extends Request>(request: K, args: Arguments<K>): Promise<Reply<K>> {
     return call<Reply<K>>('ask', { request, args });
   }
 
-  keepPhoto(bytes: Uint8Array): Promise<KeptPhoto> {
-    return call<KeptPhoto>('keep_photo', bytes);
+  async keepPhoto(bytes: Uint8Array): Promise<KeptPhoto> {
+    return call<KeptPhoto>('keep_photo', textOnly() ? { base64: await base64(bytes) } : bytes);
+  }
+
+  leftPhoto(): Promise<KeptPhoto | null> {
+    return call<KeptPhoto | null>('left_photo', {});
   }
 
   async photo(sha256: string, thumb: boolean): Promise<Blob> {
@@ -28,9 +35,31 @@ export class TauriBackend implements Backend {
     return new Blob([bytes], { type: 'image/svg+xml' });
   }
 
-  savePaper(file: string): Promise<{ path: string }> {
-    return call<{ path: string }>('save_paper', { file });
+  savePaper(file: string): Promise<{ path: string | null }> {
+    return call<{ path: string | null }>('save_paper', { file });
   }
+
+  canShare(): Promise<boolean> {
+    return call<boolean>('can_share', {});
+  }
+
+  sharePaper(file: string): Promise<void> {
+    return call<void>('share_paper', { file });
+  }
+
+  keepAwake(on: boolean): Promise<boolean> {
+    return call<boolean>('keep_awake', { on });
+  }
+}
+
+function base64(bytes: Uint8Array): Promise<string> {
+  return new Promise((resolve, reject) => {
+    const reader = new FileReader();
+    reader.onerror = () => reject(reader.error ?? new Error('not read'));
+    // What comes before the comma says that base64 follows.
+    reader.onload = () => resolve(String(reader.result).replace(/^[^,]*,/, ''));
+    reader.readAsDataURL(new Blob([bytes as Uint8Array<ArrayBuffer>]));
+  });
 }
 
 async function call<T>(command: string, args: Record<string, unknown> | Uint8Array): Promise<T> {

@@ -1,7 +1,9 @@
 import { describe, expect, it } from 'vitest';
 
 import type { DipView, JobView, LayerView, PinView, StringView } from '../generated/types';
-import { along, answerWords, dipAt, dipShort, layerInHand, nearestAlong, nextStop, walk } from './dips';
+import {
+  along, answerWords, dipAt, dipShort, layerInHand, nearestAlong, nextStop, stringBetween, suggested, walk,
+} from './dips';
 
 const pin = (name: string, x_m: number, y_m: number): PinView => ({ name, x_m, y_m, at_m: x_m, finished_mm: 0, formation_mm: -200 });
 const pins = [pin('R1', 0, 0), pin('R2', 3, 0), pin('F2', 3, 1.2), pin('F1', 0, 1.2)];
@@ -31,10 +33,14 @@ describe('walking the pins', () => {
   });
 });
 
+const standing: LayerView = {
+  layer: 'formation', lift: null, below_finished_mm: 0, high_by_mm: 12, low_by_mm: 12, dips: 8, in: 8, out: 0, wanted_dips: 8,
+  covered: true, widest_gap_m: 1.2, next_place: null, thickness_mm: null,
+};
+
 describe('the layer in hand', () => {
   const layer = (name: LayerView['layer'], lift: number | null, more: Partial<LayerView> = {}): LayerView => ({
-    layer: name, lift, below_finished_mm: 0, high_by_mm: 12, low_by_mm: 12, dips: 8, in: 8, out: 0, wanted_dips: 8,
-    thickness_mm: null, ...more,
+    ...standing, layer: name, lift, ...more,
   });
   const layers = [layer('formation', null), layer('sub_base', 1), layer('sub_base', 2), layer('bed', null, { out: 1 }), layer('surface', null)];
   const job = (values: JobView['next']['values'], more: Partial<JobView> = {}) => ({
@@ -49,9 +55,28 @@ describe('the layer in hand', () => {
 
   it('is else the one that is out, else the one that wants dips, else the last', () => {
     expect(layerInHand(job({}))?.layer).toBe('bed');
-    const wanting = [layer('formation', null), layer('surface', null, { dips: 3 }), layer('bed', null)];
+    const wanting = [layer('formation', null), layer('surface', null, { covered: false }), layer('bed', null)];
     expect(layerInHand(job({}, { layers: wanting }))?.layer).toBe('surface');
     expect(layerInHand(job({}, { layers: [layer('formation', null), layer('bed', null)] }))?.layer).toBe('bed');
+  });
+});
+
+describe('where to dip after the pins', () => {
+  const place = { x_m: 1.5, y_m: 0.6, from: 'R1', to: 'F2', at_m: 1.62 };
+  const layer = (covered: boolean) => ({ ...standing, covered, next_place: place });
+
+  it('is the widest spot without a dip, until the layer is covered', () => {
+    expect(suggested(layer(false))).toEqual(place);
+    expect(suggested(layer(true))).toBeNull();
+    expect(suggested(undefined)).toBeNull();
+  });
+
+  it('is reached along any string between two pins', () => {
+    const drawing = { pins, strings };
+    expect(stringBetween(drawing, 'R1', 'F1')?.length_m).toBe(1.2);
+    expect(stringBetween(drawing, 'R1', 'F2')?.length_m).toBeCloseTo(Math.hypot(3, 1.2), 9);
+    expect(stringBetween(drawing, 'R1', 'R1')).toBeNull();
+    expect(stringBetween(drawing, 'R1', 'Z9')).toBeNull();
   });
 });
 

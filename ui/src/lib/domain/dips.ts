@@ -1,4 +1,4 @@
-import type { DipView, JobView, Layer, LayerView, PinView, StringView, Word } from '../generated/types';
+import type { DipView, Drawing, JobView, Layer, LayerView, NextPlace, PinView, StringView, Word } from '../generated/types';
 import { wholeMm } from '../words/measure';
 import { say } from '../words/say';
 import type { Point } from './drawing/view';
@@ -50,7 +50,7 @@ export function layerInHand({ next, section, layers }: Pick<JobView, 'next' | 's
     layers.find((l) => (lift === null ? l.layer === named && l.lift === null : l.layer === 'sub_base' && l.lift === lift)) ??
     layers.find((l) => l.layer === inWork?.layer && l.lift === inWork.lift) ??
     layers.find((l) => l.out > 0) ??
-    layers.find((l) => l.dips < l.wanted_dips) ??
+    layers.find((l) => !l.covered) ??
     layers.at(-1)
   );
 }
@@ -76,6 +76,23 @@ export function nextStop(stops: readonly DipStop[], after: number, dipped: (stop
     if (stop && !dipped(stop)) return index;
   }
   return null;
+}
+
+/** The string between two pins: one of the plan's, or another stretched for a dip. */
+export function stringBetween(
+  { pins, strings }: Pick<Drawing, 'pins' | 'strings'>,
+  from: string,
+  to: string,
+): StringView | null {
+  const [a, b] = [from, to].map((name) => pins.find((p) => p.name === name));
+  const listed = strings.find((s) => s.from === from && s.to === to);
+  if (listed || !a || !b || a === b) return listed ?? null;
+  return { from, to, length_m: Math.hypot(b.x_m - a.x_m, b.y_m - a.y_m), sag_mm: null };
+}
+
+/** Where to dip once the pins are done: the widest spot without a dip; none when it is covered. */
+export function suggested(layer: LayerView | undefined): NextPlace | null {
+  return layer && !layer.covered ? layer.next_place : null;
 }
 
 /** The place along a string between two pins. */

@@ -16,8 +16,3 @@ export function stageName(stage: Stage): string {
 export function layerKey(layer: Layer, lift: number | null | undefined): string {
   return lift ? `${layer}:${lift}` : layer;
 }
-
-/** The first letter made large, for the start of a line. */
-export function opening(text: string): string {
-  return text.charAt(0).toLocaleUpperCase() + text.slice(1);
-}

@@ -7,13 +7,17 @@ export interface Requests {
   shelf: { arguments: T.Nothing; answer: T.Shelf };
   set_person: { arguments: T.SetPerson; answer: Array<T.Changed> };
   look_at_plan: { arguments: T.PlanText; answer: T.PlanLook };
+  look_at_shape: { arguments: T.ShapeTyped; answer: T.ShapeLook };
   start_job: { arguments: T.PlanText; answer: T.Started };
   start_sample: { arguments: T.Nothing; answer: T.Started };
   revise_plan: { arguments: T.RevisePlan; answer: T.Logged };
   job: { arguments: T.OfJob; answer: T.JobView };
   dip_target: { arguments: T.DipPlace; answer: T.DipTarget };
+  target_at: { arguments: T.TargetPlace; answer: T.TargetAt };
   log: { arguments: T.LogEntry; answer: T.Logged };
   diary: { arguments: T.OfJob; answer: Array<T.EntryView> };
   drafts: { arguments: T.Nothing; answer: T.Drafts };
   keep_draft: { arguments: T.KeepDraft; answer: Array<T.Changed> };
+  level_book: { arguments: T.LevelBookTyped; answer: T.LevelBookLook };
+  arc: { arguments: T.ArcTyped; answer: T.ArcLook };
 }

@@ -1,6 +1,149 @@
 // Generated from Rust by `make types`. Do not edit.
 
 /**
+ * What an arc is known by, besides its chord.
+ */
+export type ArcBy = "rise" | "radius";
+
+/**
+ * A curve looked over while it is typed.
+ */
+export type ArcLook = { 
+/**
+ * Everything that is wrong with what was typed, at `/chord`, `/rise`, `/radius` or `/every`.
+ */
+problems: Array<Problem>, 
+/**
+ * The curve, where there is one.
+ */
+arc: ArcView | null, };
+
+/**
+ * A curve over a chord as it is typed.
+ */
+export type ArcTyped = { 
+/**
+ * The chord, in metres where no unit is written.
+ */
+chord: string, 
+/**
+ * What is known besides.
+ */
+by: ArcBy, 
+/**
+ * The rise, in millimetres where no unit is written.
+ */
+rise: string, 
+/**
+ * The radius, in metres where no unit is written.
+ */
+radius: string, 
+/**
+ * Spacing of the offsets, in metres where no unit is written; empty for half a metre.
+ */
+every: string, };
+
+/**
+ * A curve over a chord, ready to be set out.
+ */
+export type ArcView = { 
+/**
+ * Its radius.
+ */
+radius_m: number, 
+/**
+ * Its chord.
+ */
+chord_m: number, 
+/**
+ * Its rise over the middle of the chord.
+ */
+rise_mm: number, 
+/**
+ * Its length along the curve.
+ */
+length_m: number, 
+/**
+ * Offsets square to the chord, from its middle to its end.
+ */
+from_chord: Array<OffsetView>, 
+/**
+ * Offsets square to the tangent, from the tangent point.
+ */
+from_tangent: Array<OffsetView>, };
+
+/**
+ * The three checks of a level book, and how it closes.
+ */
+export type BookChecks = { 
+/**
+ * Sum of back sights.
+ */
+sum_bs_m: number, 
+/**
+ * Sum of fore sights.
+ */
+sum_fs_m: number, 
+/**
+ * Sum of rises.
+ */
+rise_m: number, 
+/**
+ * Sum of falls.
+ */
+fall_m: number, 
+/**
+ * The last level less the first.
+ */
+last_less_first_m: number, 
+/**
+ * Whether the three differences are the same.
+ */
+agree: boolean, 
+/**
+ * Whether it closes within what is allowed, or is not closed at all.
+ */
+accepted: boolean, 
+/**
+ * How it closes, in words.
+ */
+says: Phrase, };
+
+/**
+ * A staff position as it is typed. A change point has both its fore sight and its back sight.
+ */
+export type BookRow = { 
+/**
+ * The point's name.
+ */
+point: string, 
+/**
+ * Back sight: the first reading from a set-up, in metres.
+ */
+bs: string, 
+/**
+ * Intermediate sight.
+ */
+is: string, 
+/**
+ * Fore sight: the last reading from a set-up.
+ */
+fs: string, };
+
+/**
+ * The answer for one row of a level book.
+ */
+export type BookRowLook = { 
+/**
+ * Its level as observed.
+ */
+reduced_m: number | null, 
+/**
+ * Its level with the misclosure shared, where there is one and it is accepted.
+ */
+adjusted_m: number | null, };
+
+/**
  * Kinds of data that an operation can change.
  */
 export type Changed = "shelf" | "job" | "photos" | "papers" | "settings";
@@ -444,6 +587,35 @@ value: unknown, };
 export type Layer = "formation" | "sub_base" | "bed" | "surface";
 
 /**
+ * One layer under a place.
+ */
+export type LayerAt = { 
+/**
+ * Which layer.
+ */
+layer: Layer, 
+/**
+ * Which lift; none for other layers.
+ */
+lift: number | null, 
+/**
+ * Level of its top.
+ */
+level_mm: number, 
+/**
+ * What a tape should read from the string, level across to the place.
+ */
+target_mm: number | null, 
+/**
+ * Tolerance above design.
+ */
+high_by_mm: number, 
+/**
+ * Tolerance below design.
+ */
+low_by_mm: number, };
+
+/**
  * How far a layer has come.
  */
 export type LayerState = "planned" | "in_work" | "done";
@@ -485,13 +657,67 @@ in: number,
  */
 out: number, 
 /**
- * Dips asked for before the layer is covered.
+ * The fewest dips that can cover the layer.
  */
 wanted_dips: number, 
+/**
+ * Whether there are dips enough and none of it is far from one.
+ */
+covered: boolean, 
+/**
+ * How far its farthest point is from a dip, metres; none before the first.
+ */
+widest_gap_m: number | null, 
+/**
+ * Where to dip next: the farthest point, where it is too far from a dip.
+ */
+next_place: NextPlace | null, 
 /**
  * Thickness measured against the layer below.
  */
 thickness_mm: Spread | null, };
+
+/**
+ * A level book looked over while it is typed.
+ */
+export type LevelBookLook = { 
+/**
+ * The level that the first point was taken at.
+ */
+start_m: number, 
+/**
+ * One answer for each row that was typed, as far as the book is sound.
+ */
+rows: Array<BookRowLook>, 
+/**
+ * Everything that is wrong, at `/start`, `/close`, `/rows/2` or `/rows/2/bs`.
+ */
+problems: Array<Problem>, 
+/**
+ * What the book still lacks, where nothing in it is wrong.
+ */
+unfinished: Phrase | null, 
+/**
+ * The checks, once the book is whole.
+ */
+checks: BookChecks | null, };
+
+/**
+ * A level book as it is typed.
+ */
+export type LevelBookTyped = { 
+/**
+ * The level that the first point has; empty for the datum, 0.
+ */
+start: string, 
+/**
+ * The level that the last point is known to have; empty where it is not known.
+ */
+close: string, 
+/**
+ * One row a staff position, in booking order; a row with nothing in it is passed over.
+ */
+rows: Array<BookRow>, };
 
 /**
  * One thing that happened.
@@ -532,6 +758,31 @@ answer: DipAnswer | null,
 changed: Array<Changed>, };
 
 /**
+ * A place, and the string from which to dip it.
+ */
+export type NextPlace = { 
+/**
+ * Along x, metres.
+ */
+x_m: number, 
+/**
+ * Along y, metres.
+ */
+y_m: number, 
+/**
+ * The pin at the string's zero.
+ */
+from: string, 
+/**
+ * The pin at its other end.
+ */
+to: string, 
+/**
+ * Distance along the string, metres.
+ */
+at_m: number, };
+
+/**
  * No arguments.
  */
 export type Nothing = Record<symbol, never>;
@@ -544,6 +795,19 @@ export type OfJob = {
  * The job's identity.
  */
 job: string, };
+
+/**
+ * An offset square to a line.
+ */
+export type OffsetView = { 
+/**
+ * Distance along the line.
+ */
+at_m: number, 
+/**
+ * Distance square to it, to the curve.
+ */
+mm: number, };
 
 /**
  * Passes logged on one layer or lift with one machine.
@@ -835,6 +1099,36 @@ export type SetPerson = {
 name: string, };
 
 /**
+ * A shape looked over.
+ */
+export type ShapeLook = { 
+/**
+ * The shape as far as it can be drawn.
+ */
+drawing: Drawing | null, 
+/**
+ * The `outline` of the plan's answer for what is drawn: area, sides, residuals of ties.
+ */
+outline: unknown, 
+/**
+ * Whether everything that was typed is in the drawing.
+ */
+whole: boolean, };
+
+/**
+ * A shape as it is typed, in the words of the plan file.
+ */
+export type ShapeTyped = { 
+/**
+ * The plan's `outline`.
+ */
+outline: unknown, 
+/**
+ * The plan's `holes`; null where there are none.
+ */
+holes: unknown, };
+
+/**
  * The shelf of jobs, newest activity first.
  */
 export type Shelf = { 
@@ -958,6 +1252,35 @@ job: string,
 changed: Array<Changed>, };
 
 /**
+ * A string that passes beside a place.
+ */
+export type StringBeside = { 
+/**
+ * Pin at its zero.
+ */
+from: string, 
+/**
+ * Pin at its other end.
+ */
+to: string, 
+/**
+ * Its straight length.
+ */
+length_m: number, 
+/**
+ * Along the string from its zero to the foot of the place.
+ */
+at_m: number, 
+/**
+ * Square off the string to the place; positive to the left, walking from its zero.
+ */
+aside_m: number, 
+/**
+ * How far the line hangs at the foot, where it hangs more than 2 mm at its middle.
+ */
+sag_mm: number | null, };
+
+/**
  * A string between two pins, marked at finished level.
  */
 export type StringView = { 
@@ -994,6 +1317,80 @@ at: string,
  * Why.
  */
 reason: string, };
+
+/**
+ * A place with its levels, and what a tape should read there.
+ */
+export type TargetAt = { 
+/**
+ * Along the frame's x.
+ */
+x_m: number, 
+/**
+ * Along the frame's y.
+ */
+y_m: number, 
+/**
+ * Along the reference edge to the foot of the place.
+ */
+along_m: number, 
+/**
+ * From the reference edge into the paving; negative on its other side.
+ */
+out_m: number, 
+/**
+ * Whether it lies in the paving.
+ */
+inside: boolean, 
+/**
+ * The string, where one passes beside the place.
+ */
+string: StringBeside | null, 
+/**
+ * Other strings that pass beside the place, the nearest first.
+ */
+others: Array<StringBeside>, 
+/**
+ * Every layer from the formation up.
+ */
+layers: Array<LayerAt>, };
+
+/**
+ * A place on the ground: by x and y, or along the reference edge and out from it.
+ */
+export type TargetPlace = { 
+/**
+ * The job's identity.
+ */
+job: string, 
+/**
+ * Along the frame's x, in metres.
+ */
+x_m?: number, 
+/**
+ * Along the frame's y, in metres.
+ */
+y_m?: number, 
+/**
+ * Along the reference edge, in metres, where x and y are left out.
+ */
+along_m?: number, 
+/**
+ * From the reference edge into the paving, in metres.
+ */
+out_m?: number, 
+/**
+ * Pin at the string's zero; left out, the nearest string that passes beside the place.
+ */
+from?: string, 
+/**
+ * The string's other pin.
+ */
+to?: string, 
+/**
+ * How far the string is raised, in millimetres.
+ */
+raise_mm: number, };
 
 /**
  * The last thing done, for undo.

@@ -1,7 +1,7 @@
 import { typedNumber } from '../components/keypad';
-import { answerWords, dipAt, layerInHand, nextStop, walk, type DipStop } from '../domain/dips';
+import { answerWords, dipAt, layerInHand, nextStop, stringBetween, suggested, walk, type DipStop } from '../domain/dips';
 import { backend, Fault } from '../backend';
-import type { DipTarget, JobView, Layer, LayerView, StringView } from '../generated/types';
+import type { DipTarget, JobView, Layer, LayerView, NextPlace, StringView } from '../generated/types';
 import { drafts } from './drafts.svelte';
 import { openJob } from './job.svelte';
 import { buzz } from './phone';
@@ -71,7 +71,7 @@ export class DipRound {
     if (kept) this.raise = kept.raise;
     if (kept && kept.stage === view.stage && this.layers.some((l) => l.layer === kept.layer && l.lift === kept.lift)) {
       Object.assign(this, { layer: kept.layer, lift: kept.lift, reading: kept.reading });
-      if (this.strings.some((s) => s.from === kept.from && s.to === kept.to)) {
+      if (stringBetween(view.drawing, kept.from, kept.to)) {
         Object.assign(this, { from: kept.from, to: kept.to, at: kept.at, stop: kept.stop });
         return;
       }
@@ -89,7 +89,15 @@ export class DipRound {
   }
 
   get string(): StringView | null {
-    return this.strings.find((s) => s.from === this.from && s.to === this.to) ?? null;
+    return stringBetween(this.view.drawing, this.from, this.to);
+  }
+
+  /** How far the widest spot without a dip is from the nearest, where this dip is at it. */
+  get gap(): number | null {
+    const layer = this.stand;
+    const [place, at] = [suggested(layer), this.settled('at')];
+    const here = place && place.from === this.from && place.to === this.to && at !== null && Math.abs(at - place.at_m) < SAME_M;
+    return here ? (layer?.widest_gap_m ?? null) : null;
   }
 
   /** The pin that the dip is at; none where it is between two. */
@@ -107,6 +115,11 @@ export class DipRound {
   set typed(text: string) {
     this[this.field] = text;
     this.save();
+  }
+
+  /** How far the string is raised or lowered, without the sign, and which of the two. */
+  get lifted(): { lowered: boolean; text: string } {
+    return { lowered: this.raise.startsWith('-'), text: this.raise.replace('-', '') };
   }
 
   /** Whether the key that keeps can be pressed: a reading with its answer, or a measure to set. */
@@ -175,18 +188,26 @@ export class DipRound {
     this.last = answer ? { pin: where, answer: answerWords(answer.word, answer.high_mm).answer } : null;
     buzz();
     this.reading = '';
-    this.toStop(nextStop(this.stops, this.stop, (s) => this.dippedAt(s)) ?? (this.stop + 1) % Math.max(1, this.stops.length));
+    this.toNext(this.stop, (this.stop + 1) % Math.max(1, this.stops.length));
     this.save();
   }
 
-  /** Goes back to where a dip of this round was taken, with its reading, once it is struck. */
+  /** Goes back to where a dip was taken, with its reading, once it is struck. */
   undone(entry: string): void {
-    const dip = this.logged.get(entry);
-    if (!dip || dip.layer !== this.layer || (dip.lift ?? null) !== this.lift) return;
+    const dip = this.taken(entry);
+    if (!dip) return;
+    Object.assign(this, { layer: dip.layer, lift: dip.lift, raise: String(dip.raise_mm) });
     this.chooseString(dip.from, dip.to, dip.at_m);
     this.reading = String(dip.reading_mm);
     this.last = null;
     this.save();
+  }
+
+  /** A dip of this round, or one that stood when it began. */
+  private taken(entry: string): (Omit<LoggedDip, 'lift'> & { lift: number | null }) | null {
+    const logged = this.logged.get(entry);
+    if (logged) return { ...logged, lift: logged.lift ?? null };
+    return this.view.dips.find((d) => d.entry === entry) ?? null;
   }
 
   /** Goes to a place of the walk. */
@@ -207,6 +228,26 @@ export class DipRound {
     return at !== undefined && dipAt(dips, at, this.layer, this.lift) !== null;
   }
 
+  /** What is measured of the layer in hand, as of now. */
+  private get stand(): LayerView | undefined {
+    const { layers } = openJob.view ?? this.view;
+    return layers.find((l) => l.layer === this.layer && l.lift === this.lift);
+  }
+
+  /** To the next pin without a dip; after the pins to the widest spot without one; else to a stop. */
+  private toNext(after: number, otherwise: number): void {
+    const next = nextStop(this.stops, after, (s) => this.dippedAt(s));
+    const place = suggested(this.stand);
+    if (next === null && place) this.toPlace(place);
+    else this.toStop(next ?? otherwise);
+  }
+
+  /** To a place on a string, to the centimetre. */
+  private toPlace({ from, to, at_m }: NextPlace): void {
+    const length_m = stringBetween(this.view.drawing, from, to)?.length_m ?? 0;
+    this.chooseString(from, to, Math.min(Math.round(at_m * 100), Math.round(length_m * 1000) / 10) / 100);
+  }
+
   private place(): Omit<LoggedDip, 'reading_mm'> | null {
     const [at_m, raise_mm] = [this.settled('at'), this.settled('raise')];
     if (this.from === '' || at_m === null || raise_mm === null) return null;
@@ -224,14 +265,13 @@ export class DipRound {
     if (hand) Object.assign(this, { layer: hand.layer, lift: hand.lift });
   }
 
-  /** To the first pin without a dip; where there are dips enough, to one that is out of tolerance. */
+  /** To the first pin without a dip; where the layer is covered, to one that is out of tolerance. */
   private toFirst(): void {
-    const layer = this.layers.find((l) => l.layer === this.layer && l.lift === this.lift);
     const out = this.view.dips.find(
       (d) => d.layer === this.layer && d.lift === this.lift && !d.superseded && d.word !== 'right',
     );
-    if (out && layer && layer.dips >= layer.wanted_dips) this.chooseString(out.from, out.to, out.at_m);
-    else this.toStop(nextStop(this.stops, -1, (s) => this.dippedAt(s)) ?? 0);
+    if (out && this.stand?.covered) this.chooseString(out.from, out.to, out.at_m);
+    else this.toNext(-1, 0);
   }
 
   private save(): void {

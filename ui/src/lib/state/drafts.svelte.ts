@@ -8,13 +8,15 @@ class KeptDrafts {
   private values = new Map<string, unknown>();
   private waiting = new Map<string, unknown>();
   private timer: ReturnType<typeof setTimeout> | undefined;
+  /** What was sent last: the next waits for its answer, so that an older value never comes after. */
+  private sending: Promise<void> = Promise.resolve();
 
   constructor() {
     if (typeof document === 'undefined') return;
     document.addEventListener('visibilitychange', () => {
-      if (document.visibilityState === 'hidden') void this.flush();
+      if (document.visibilityState === 'hidden') void this.send();
     });
-    window.addEventListener('pagehide', () => void this.flush());
+    window.addEventListener('pagehide', () => void this.send());
   }
 
   async load(): Promise<void> {
@@ -49,8 +51,13 @@ class KeptDrafts {
     void this.flush();
   }
 
-  private async flush(): Promise<void> {
+  private flush(): Promise<void> {
     clearTimeout(this.timer);
+    this.sending = this.sending.then(() => this.send());
+    return this.sending;
+  }
+
+  private async send(): Promise<void> {
     const due = [...this.waiting];
     this.waiting.clear();
     try {

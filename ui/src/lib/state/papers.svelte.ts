@@ -11,8 +11,10 @@ export class JobPapers {
   shown = $state.raw<MadeRecord | null>(null);
   fault = $state.raw<Fault | null>(null);
   busy = $state(false);
-  /** Where each paper was copied to, by file. */
-  saved = $state<Record<string, string>>({});
+  /** Where each paper was copied to, by file; nowhere when no place was chosen. */
+  saved = $state<Record<string, string | null>>({});
+  /** Whether this phone has a share sheet. */
+  canShare = $state(false);
 
   private readonly job: string;
   private turn = 0;
@@ -20,6 +22,7 @@ export class JobPapers {
   constructor(job: string) {
     this.job = job;
     this.size = drafts.read('paper.size', 'a4', isSize);
+    void this.ask();
   }
 
   async choose(size: PaperSize): Promise<void> {
@@ -39,10 +42,27 @@ export class JobPapers {
     await openJob.read();
   }
 
-  async save(file: string): Promise<void> {
+  save(file: string): Promise<void> {
+    return this.handOut(async () => {
+      this.saved[file] = (await backend.savePaper(file)).path;
+    });
+  }
+
+  share(file: string): Promise<void> {
+    return this.handOut(() => backend.sharePaper(file));
+  }
+
+  private async ask(): Promise<void> {
     try {
-      const { path } = await backend.savePaper(file);
-      this.saved[file] = path;
+      this.canShare = await backend.canShare();
+    } catch {
+      this.canShare = false;
+    }
+  }
+
+  private async handOut(work: () => Promise<void>): Promise<void> {
+    try {
+      await work();
       this.fault = null;
     } catch (thrown) {
       this.fault = Fault.from(thrown);

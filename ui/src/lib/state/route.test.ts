@@ -5,6 +5,10 @@ import { hrefOf, parseRoute, type Route } from './route';
 describe('the address of a screen', () => {
   const routes: Route[] = [
     { screen: 'shelf' },
+    { screen: 'tables', job: null },
+    { screen: 'table', job: null, table: 'levels' },
+    { screen: 'tables', job: '0191-ab' },
+    { screen: 'table', job: '0191-ab', table: 'curve' },
     { screen: 'plan', job: null, step: 'use' },
     { screen: 'plan', job: null, step: 'levels' },
     { screen: 'plan', job: '0191-ab', step: 'use' },

@@ -12,6 +12,10 @@ export type Tool = (typeof TOOLS)[number];
 export const STEPS = ['use', 'shape', 'levels', 'layers', 'blocks', 'check'] as const;
 export type Step = (typeof STEPS)[number];
 
+/** The tables that work without a job, in their order on the page. */
+export const TABLES = ['levels', 'curve'] as const;
+export type Table = (typeof TABLES)[number];
+
 const STAGES: readonly Stage[] = [
   'before_start', 'excavate', 'compact_formation', 'sub_base', 'bed', 'screed',
   'lay', 'cut', 'joint', 'restrain_edges', 'hand_over', 'return_visit',
@@ -20,6 +24,8 @@ const STAGES: readonly Stage[] = [
 /** Which screen is open. It lives in the address, so that the phone's own Back works. */
 export type Route =
   | { screen: 'shelf' }
+  | { screen: 'tables'; job: string | null }
+  | { screen: 'table'; job: string | null; table: Table }
   | { screen: 'plan'; job: string | null; step: Step }
   | { screen: 'place'; job: string; place: Place }
   | { screen: 'tool'; job: string; tool: Tool }
@@ -30,11 +36,13 @@ export function parseRoute(hash: string): Route {
   const parts = hash.replace(/^#?\/?/, '').split('/').map(decode);
   const [head, job, what, detail] = parts;
   if (head === 'new') return { screen: 'plan', job: null, step: stepOf(job) };
+  if (head === 'tables') return tablesOf(null, job);
   if (head !== 'job' || !job) return { screen: 'shelf' };
   if (what === undefined || what === '') return { screen: 'place', job, place: 'today' };
   const place = PLACES.find((p) => p === what);
   if (place) return { screen: 'place', job, place };
   if (what === 'plan') return { screen: 'plan', job, step: stepOf(detail) };
+  if (what === 'tables') return tablesOf(job, detail);
   const tool = TOOLS.find((t) => t === what);
   if (tool) return { screen: 'tool', job, tool };
   const stage = what === 'stage' ? STAGES.find((s) => s === detail) : undefined;
@@ -47,6 +55,10 @@ export function hrefOf(route: Route): string {
   switch (route.screen) {
     case 'shelf':
       return '#/';
+    case 'tables':
+      return route.job === null ? '#/tables' : `#/job/${encode(route.job)}/tables`;
+    case 'table':
+      return `${hrefOf({ screen: 'tables', job: route.job })}/${route.table}`;
     case 'plan': {
       const start = route.job === null ? '#/new' : `#/job/${encode(route.job)}/plan`;
       return route.step === 'use' ? start : `${start}/${route.step}`;
@@ -58,6 +70,11 @@ export function hrefOf(route: Route): string {
     case 'stage':
       return `#/job/${encode(route.job)}/stage/${route.stage}`;
   }
+}
+
+function tablesOf(job: string | null, name: string | undefined): Route {
+  const table = TABLES.find((t) => t === name);
+  return table ? { screen: 'table', job, table } : { screen: 'tables', job };
 }
 
 function stepOf(text: string | undefined): Step {

@@ -18,10 +18,13 @@ export class Sheet {
   private last: { time: number; place: Point } | null = null;
   private readonly points: () => readonly Point[];
   private readonly margin: number;
+  private readonly onpress: ((place: Point) => void) | undefined;
 
-  constructor(points: () => readonly Point[], margin: number) {
+  /** What must be on the sheet, the margin round it, and what a single press on a place does. */
+  constructor(points: () => readonly Point[], margin: number, onpress?: (place: Point) => void) {
     this.points = points;
     this.margin = margin;
+    this.onpress = onpress;
   }
 
   readonly fitted = $derived.by(() => fit(this.points(), this.width, this.height, this.margin));
@@ -72,6 +75,7 @@ export class Sheet {
       this.last = null;
     } else {
       this.last = { time, place };
+      this.onpress?.(place);
     }
   }
 

@@ -1,3 +1,4 @@
+import { survey } from './en-survey';
 import type { Catalogue } from './fill';
 
 /**
@@ -5,6 +6,7 @@ import type { Catalogue } from './fill';
  * (core/words/en.json); the two share no key. Longer than other files because it is one list.
  */
 export const en = {
+  ...survey,
   app: 'Fairfall',
   again: 'Try again',
   close: 'Close',
@@ -70,7 +72,6 @@ export const en = {
   'fault.machine.to_do': 'Try again. If it stays so, close Fairfall and open it again.',
   'fault.machine.text': 'What the phone says',
   'problem.beside': '{problem}. Right would be: {right}.',
-  'problem.placed': '{at}: {problem}. Right would be: {right}.',
   'problems.count': { one: '{count} problem in the plan', other: '{count} problems in the plan' },
 
   'shelf.new': 'New job',
@@ -130,7 +131,10 @@ export const en = {
   'layer_facts.limits': 'limits',
   'layer_facts.limits_mm': 'high {high} mm, low {low} mm',
   'layer_facts.dipped': 'dips',
-  'layer_facts.dips': '{in} in, {out} out, {wanted} asked for',
+  'layer_facts.dips': '{in} in, {out} out',
+  'layer_facts.covered': 'measured',
+  'layer_facts.all_over': 'no spot more than {gap} m from a dip',
+  'layer_facts.gap': '{gap} m left unmeasured near {from}–{to}',
   'layer_facts.thickness': 'thickness',
   'layer_facts.spread': '{least} to {greatest} mm, mean {mean} mm',
 
@@ -142,14 +146,17 @@ export const en = {
   'pad.rub_out': 'rub out',
   'pad.clear': 'clear',
 
-  'dip.layer': 'Layer',
-  'dip.top_of': '{layer}, top',
+  'dip.layer': 'Top of which layer',
   'dip.string': 'String',
-  'dip.string_name': 'string {from}–{to}',
+  'dip.string_name': '{from}–{to}',
   'dip.map': 'Plan with the strings: press beside a string to dip there',
   'dip.from_pin': 'from {pin}',
-  'dip.raised': 'string raised',
-  'dip.should_read': 'tape should read',
+  'dip.raised': 'raised',
+  'dip.lowered': 'lowered',
+  'dip.raise_it': 'raise',
+  'dip.lower_it': 'lower',
+  'dip.should_read': 'should read',
+  'dip.tape_should_read': 'tape should read',
   'dip.reads': 'tape reads',
   'dip.nothing_yet': 'nothing yet',
   'dip.high': 'high {mm}',
@@ -167,6 +174,7 @@ export const en = {
   'dip.prop_up': 'prop up',
   'dip.pin_of': '{pin}, {number} of {of}',
   'dip.between': 'between {from} and {to}',
+  'dip.widest': 'on {from}–{to}: {gap} m is unmeasured here',
   'dip.kept': '{pin}: {answer}, kept',
   'dip.sag': 'A line this long hangs {mm} mm low in the middle.',
 
@@ -193,6 +201,7 @@ export const en = {
   'photo.gallery': 'From the gallery',
   'photo.keeping': 'Keeping the photo',
   'photo.in_hand': 'The photo just taken',
+  'photo.left': 'This photo was taken while the phone had closed Fairfall. It is not in the diary yet.',
   'photo.caption': 'What it shows',
   'photo.caption_hint': 'Where, and what will be hidden.',
   'photo.keep': 'Put it in the diary',
@@ -281,6 +290,8 @@ export const en = {
   'papers.page': 'Page {page} of {pages}',
   'papers.save': 'Save a copy',
   'papers.saved': 'Saved: {path}',
+  'papers.not_saved': 'Not saved: no place was chosen.',
+  'papers.share': 'Share',
 
   'plan.new': 'New job',
   'plan.revise': 'The plan',
@@ -317,9 +328,6 @@ export const en = {
   'soil.sand': 'sand',
   'soil.sand_well_graded': 'well-graded sand',
   'soil.sandy_gravel': 'sandy gravel',
-  'shape.kind': 'Shape',
-  'shape.rectangle': 'rectangle',
-  'shape.strip': 'strip along an edge',
   'shape.length': 'Length',
   'shape.width': 'Width',
   'shape.straight_n': 'Piece {number}, straight',
@@ -327,7 +335,6 @@ export const en = {
   'shape.arc': 'Length along the curve',
   'shape.radius': 'Radius of the edge',
   'shape.turn': 'Turns',
-  'shape.take_away': 'Take piece {number} away',
   'shape.add_straight': 'Add a straight',
   'shape.add_curve': 'Add a curve',
   'shape.side': 'Paving lies, walking along the edge',
@@ -338,15 +345,8 @@ export const en = {
   'end.square': 'square',
   'end.round': 'round',
   'levels.datum': 'Levels are from the job datum, the threshold or brick course you choose; below it they are negative.',
-  'levels.start': 'Edge level at its start',
-  'levels.end': 'Edge level at its end',
-  'levels.crossfall': 'Across, away from the edge',
   'levels.one_in': 'Falls 1 in',
   'levels.one_in_hint': 'Negative: it falls towards the edge.',
-  'levels.existing': 'Ground as it is',
-  'levels.existing_hint': 'Its level from the datum.',
-  'fall.falls': 'it falls',
-  'fall.none': 'no fall across',
   'layers.bed': 'Bed',
   'layers.sub_base': 'Sub-base',
   'blocks.length': 'Block length',

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 
-import { clockOf, dayInWords, dayOf, metres, upTo, wholeMm, withOffset } from './measure';
+import { clockOf, dayInWords, dayOf, metres, metresUp, upTo, wholeMm, withOffset } from './measure';
 
 describe('measures on the screen', () => {
   it('shows whole millimetres and no negative nothing', () => {
@@ -10,6 +10,12 @@ describe('measures on the screen', () => {
 
   it('shows metres as a tape is read', () => {
     expect(metres(1.8)).toBe('1.80');
+  });
+
+  it('never shows a gap smaller than it is', () => {
+    expect(metresUp(2.01)).toBe('2.1');
+    expect(metresUp(1.5004)).toBe('1.5');
+    expect(metresUp(6)).toBe('6');
   });
 
   it('shows quantities without needless decimals', () => {

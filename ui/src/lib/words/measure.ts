@@ -11,9 +11,19 @@ export function metres(value: number): string {
   return value.toFixed(2);
 }
 
+/** Metres rounded up to a tenth, for what must not look smaller than it is. */
+export function metresUp(value: number): string {
+  return plainNumber(Math.ceil(Math.round(value * 1000) / 100) / 10);
+}
+
 /** A quantity to so many decimals at most. */
 export function upTo(value: number, decimals: number): string {
   return plainNumber(Number(value.toFixed(Math.min(decimals, 2))));
+}
+
+/** The first letter made large, for the start of a line. */
+export function opening(text: string): string {
+  return text.charAt(0).toLocaleUpperCase() + text.slice(1);
 }
 
 const LOCALE = 'en-GB';

@@ -9,6 +9,16 @@ export function extent(drawing: Drawing): Point[] {
   return [...drawing.outline, ...drawing.pins.map((p): Point => [p.x_m, p.y_m])];
 }
 
+/** The pins of some names, and those that a string joins to them. */
+export function around(drawing: Drawing, names: readonly string[]): Point[] {
+  const near = new Set(names);
+  for (const { from, to } of drawing.strings) {
+    if (names.includes(from)) near.add(to);
+    if (names.includes(to)) near.add(from);
+  }
+  return drawing.pins.filter((pin) => near.has(pin.name)).map((p): Point => [p.x_m, p.y_m]);
+}
+
 /** A dimension as drawn: its line beside the paving, ticks across its ends, its figure along it. */
 export interface PlacedDimension {
   /** Path data: straight along a straight side, curved along a curved one. */
@@ -20,7 +30,8 @@ export interface PlacedDimension {
 }
 
 const AWAY = 40; // pixels between the paving and its dimension line, past the pins' names
-const FIGURE = 12; // and from that line out to the middle of its figure
+/** From that line out to the middle of its figure, whose letters are so large. */
+const figureOut = (em: number) => Math.max(12, em * 0.62);
 const LETTER = 0.62; // of the letters' size, a figure's width
 const OVERHANG = 1.7; // a figure may be so much longer than the straight line it stands on
 const SHORTEST = 24; // pixels a side must have to be dimensioned
@@ -32,7 +43,8 @@ export function placeDimension(view: View, ring: readonly Point[], dimension: Di
   const centre = dimension.radius_m === null ? null : centreOf(from, middle, to);
   /** What it says: in full, or in short where there is little room. */
   const textFor = (room: number) => dimensionTexts(dimension).find((text) => text.length * em * LETTER < room) ?? null;
-  return centre ? curved(textFor, from, middle, to, centre, away) : straight(textFor, from, to, away);
+  const out = figureOut(em);
+  return centre ? curved(textFor, out, from, middle, to, centre, away) : straight(textFor, out, from, to, away);
 }
 
 function dimensionTexts({ length_m, radius_m }: DimensionView): string[] {
@@ -42,7 +54,7 @@ function dimensionTexts({ length_m, radius_m }: DimensionView): string[] {
 
 type TextFor = (room: number) => string | null;
 
-function straight(textFor: TextFor, from: Point, to: Point, away: Point): PlacedDimension | null {
+function straight(textFor: TextFor, figureOut: number, from: Point, to: Point, away: Point): PlacedDimension | null {
   const chord = distance(from, to);
   const text = textFor(chord * OVERHANG);
   if (text === null || chord < SHORTEST) return null;
@@ -54,16 +66,16 @@ function straight(textFor: TextFor, from: Point, to: Point, away: Point): Placed
     line: `M${at(...step(a, along, -5))}L${at(...step(b, along, 5))}`,
     reaches: [reach(from, normal), reach(to, normal)],
     ticks: [tick(a, along, normal), tick(b, along, normal)],
-    figure: { text, place: step([(a[0] + b[0]) / 2, (a[1] + b[1]) / 2], normal, FIGURE), turn: upright(along), path: '' },
+    figure: { text, place: step([(a[0] + b[0]) / 2, (a[1] + b[1]) / 2], normal, figureOut), turn: upright(along), path: '' },
   };
 }
 
-function curved(textFor: TextFor, from: Point, middle: Point, to: Point, centre: Point, away: Point): PlacedDimension | null {
+function curved(textFor: TextFor, figureOut: number, from: Point, middle: Point, to: Point, centre: Point, away: Point): PlacedDimension | null {
   const radius = distance(centre, middle);
   const out: Point = [(middle[0] - centre[0]) / radius, (middle[1] - centre[1]) / radius];
   const sign = out[0] * away[0] + out[1] * away[1] > 0 ? 1 : -1;
   const turned = angleOver(centre, from, middle) + angleOver(centre, middle, to);
-  const [beside, outer] = [radius + sign * AWAY, radius + sign * (AWAY + FIGURE)];
+  const [beside, outer] = [radius + sign * AWAY, radius + sign * (AWAY + figureOut)];
   const text = textFor(turned * outer);
   if (text === null || beside < AWAY) return null;
   const normalAt = ([x, y]: Point): Point => [(sign * (x - centre[0])) / radius, (sign * (y - centre[1])) / radius];
@@ -72,7 +84,7 @@ function curved(textFor: TextFor, from: Point, middle: Point, to: Point, centre:
   const arc = (r: number, start: Point, end: Point, way: number) =>
     `M${at(...start)}A${r.toFixed(1)} ${r.toFixed(1)} 0 ${turned > Math.PI ? 1 : 0} ${way} ${at(...end)}`;
   // The figure runs from left to right, whichever way its side was drawn.
-  const [start, end] = [step(from, n0, AWAY + FIGURE), step(to, n1, AWAY + FIGURE)];
+  const [start, end] = [step(from, n0, AWAY + figureOut), step(to, n1, AWAY + figureOut)];
   const chord: Point = [end[0] - start[0], end[1] - start[1]];
   const forwards = Math.abs(upright(chord) - (Math.atan2(chord[1], chord[0]) * 180) / Math.PI) < 1;
   const [a, b] = [step(from, n0, AWAY), step(to, n1, AWAY)];
@@ -81,7 +93,7 @@ function curved(textFor: TextFor, from: Point, middle: Point, to: Point, centre:
     reaches: [reach(from, n0), reach(to, n1)],
     ticks: [tick(a, [-n0[1], n0[0]], n0), tick(b, [-n1[1], n1[0]], n1)],
     figure: {
-      text, place: step(middle, out, sign * (AWAY + FIGURE)), turn: upright([-out[1], out[0]]),
+      text, place: step(middle, out, sign * (AWAY + figureOut)), turn: upright([-out[1], out[0]]),
       path: forwards ? arc(outer, start, end, sweep) : arc(outer, end, start, 1 - sweep),
     },
   };

@@ -1,5 +1,7 @@
 import { plainNumber } from '../../words/fill';
+import { opening } from '../../words/measure';
 import { say, sayOr } from '../../words/say';
+import { placeOf } from './places';
 
 /** A default's value in words: a number, a range, or one of the plan's own words. */
 export function defaultValue(value: unknown): string {
@@ -10,9 +12,9 @@ export function defaultValue(value: unknown): string {
   return sayOr(`pattern.${text}`, sayOr(`soil.${text}`, text.replaceAll('_', ' ')));
 }
 
-/** The name of a default's key. */
+/** The name of a default's key: that of its field. */
 export function defaultName(key: string): string {
-  return sayOr(`default.${key}`, key.replaceAll('_', ' ').replaceAll('.', ', '));
+  return opening(placeOf(`/${key.replaceAll('.', '/')}`).words);
 }
 
 /** How well a figure is known. */

@@ -1,0 +1,217 @@
+//! The thickness of a layer between its dips and those of the layer below, over the whole shape.
+
+use geo::{Area as _, Polygon, Triangle};
+
+use super::{Existing, Spot, Spots};
+use crate::outline::Point;
+use crate::units::{Area, Length, Level, Volume};
+
+/// A thickness that is straight between the places it is known at.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Thickness {
+    surface: Existing,
+}
+
+/// A thickness summed over a shape.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct ThicknessOver {
+    /// Area of the shape.
+    pub area: Area,
+    /// What is in it.
+    pub volume: Volume,
+    /// Least thickness anywhere.
+    pub least: Length,
+    /// Greatest thickness anywhere.
+    pub greatest: Length,
+    /// Area where it is less than a limit.
+    pub below: Area,
+    /// Area beyond the places, where the thickness of the nearest edge between them is taken.
+    pub beyond: Area,
+}
+
+impl ThicknessOver {
+    /// Volume over area.
+    pub fn mean(&self) -> Length {
+        self.volume / self.area
+    }
+}
+
+/// A line of one thickness, in pieces.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Contour {
+    /// The thickness.
+    pub thickness: Length,
+    /// Its pieces.
+    pub pieces: Vec<[Point; 2]>,
+}
+
+impl Thickness {
+    /// Between two surfaces that are each known at some places, as heights above their design; the
+    /// layer is as thick as `design` where both are right.
+    ///
+    /// Each surface is straight in the triangles between its places, and beyond them as at their
+    /// nearest edge. The thickness is taken at the places of both and is straight in the triangles
+    /// between all of them. None where the places of either span no area.
+    pub fn between(
+        design: Length,
+        lower: &[(Point, Length)],
+        upper: &[(Point, Length)],
+    ) -> Option<Self> {
+        let [below, above] = [lower, upper].map(|dips| spots(dips.iter().copied()));
+        let (below, above) = (below?, above?);
+        let at = |place: Point| design + above.level(place).above(below.level(place));
+        let places = lower.iter().chain(upper).map(|(place, _)| *place);
+        let surface = spots(places.map(|place| (place, at(place))))?;
+        Some(Thickness { surface: Existing::Spots(surface) })
+    }
+
+    /// The thickness at a place.
+    pub fn at(&self, place: Point) -> Length {
+        self.surface.level(place).above(Level::ZERO)
+    }
+
+    /// Sums it over a shape; `limit` parts what is too thin.
+    pub fn over(&self, shape: &Polygon, limit: Length) -> ThicknessOver {
+        let pieces = self.surface.pieces(shape);
+        let (mut area, mut volume, mut below) = (0.0, 0.0, 0.0);
+        let (mut least, mut greatest) = (f64::MAX, f64::MIN);
+        for triangle in pieces.triangles.iter().chain(&pieces.beyond) {
+            let size = triangle.unsigned_area();
+            let corners = self.corners(triangle);
+            area += size;
+            volume += size * corners.iter().sum::<f64>() / 3.0;
+            below += size * share_below(corners, limit.to_m());
+            least = corners.into_iter().fold(least, f64::min);
+            greatest = corners.into_iter().fold(greatest, f64::max);
+        }
+        ThicknessOver {
+            area: Area::from_m2(area),
+            volume: Volume::from_m3(volume),
+            least: Length::from_m(least),
+            greatest: Length::from_m(greatest),
+            below: Area::from_m2(below),
+            beyond: pieces.area_beyond(),
+        }
+    }
+
+    /// Lines of equal thickness inside a shape, one for each given.
+    pub fn contours(&self, shape: &Polygon, thicknesses: &[Length]) -> Vec<Contour> {
+        let pieces = self.surface.pieces(shape);
+        let line = |thickness: &Length| {
+            let cut = |triangle: &Triangle| {
+                let corners = self.corners(triangle);
+                crossing(triangle, corners, thickness.to_m())
+            };
+            let pieces = pieces.triangles.iter().chain(&pieces.beyond).filter_map(cut).collect();
+            Contour { thickness: *thickness, pieces }
+        };
+        thicknesses.iter().map(line).filter(|contour| !contour.pieces.is_empty()).collect()
+    }
+
+    fn corners(&self, triangle: &Triangle) -> [f64; 3] {
+        triangle.to_array().map(|place| self.at(place).to_m())
+    }
+}
+
+fn spots(dips: impl Iterator<Item = (Point, Length)>) -> Option<Spots> {
+    let mut spots: Vec<Spot> =
+        dips.map(|(p, z)| Spot { x: p.x, y: p.y, level: Level::ZERO + z }).collect();
+    // Of two dips at one place the first counts.
+    spots.sort_by(|a, b| a.x.total_cmp(&b.x).then(a.y.total_cmp(&b.y)));
+    spots.dedup_by(|a, b| (a.x - b.x).hypot(a.y - b.y) < 1e-3);
+    Spots::new(&spots).ok()
+}
+
+/// The share of a triangle where a plane with these heights at its corners is under a limit.
+fn share_below(heights: [f64; 3], limit: f64) -> f64 {
+    let mut sorted = heights.map(|height| height - limit);
+    sorted.sort_by(f64::total_cmp);
+    let [low, middle, high] = sorted;
+    if low >= 0.0 {
+        0.0
+    } else if high <= 0.0 {
+        1.0
+    } else if middle >= 0.0 {
+        (low / (low - middle)) * (low / (low - high))
+    } else {
+        1.0 - (high / (high - middle)) * (high / (high - low))
+    }
+}
+
+/// Where a plane over a triangle passes a height.
+fn crossing(triangle: &Triangle, heights: [f64; 3], height: f64) -> Option<[Point; 2]> {
+    let [a, b, c] = triangle.to_array();
+    let [p, q, r] = heights;
+    let meets = |(a, p): (Point, f64), (b, q): (Point, f64)| {
+        ((p < height) != (q < height)).then(|| a + (b - a) * ((height - p) / (q - p)))
+    };
+    let mut found =
+        [meets((a, p), (b, q)), meets((b, q), (c, r)), meets((c, r), (a, p))].into_iter().flatten();
+    Some([found.next()?, found.next()?])
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use geo::polygon;
+    use proptest::prelude::*;
+
+    fn yard() -> Polygon {
+        polygon![(x: 0.0, y: 0.0), (x: 4.0, y: 0.0), (x: 4.0, y: 2.0), (x: 0.0, y: 2.0)]
+    }
+
+    fn dips(heights: [f64; 4]) -> Vec<(Point, Length)> {
+        let corners = [(0.0, 0.0), (4.0, 0.0), (4.0, 2.0), (0.0, 2.0)];
+        let dip = |((x, y), mm): ((f64, f64), f64)| (Point { x, y }, Length::from_mm(mm));
+        corners.into_iter().zip(heights).map(dip).collect()
+    }
+
+    #[test]
+    fn a_wedge_by_hand() {
+        // Hand arithmetic: right below, rising above from 20 mm thin at one end of 4 m to 20 mm
+        // thick at the other, 100 planned: 100 on average, from 80 to 120, a quarter under 90.
+        let (lower, upper) = (dips([0.0; 4]), dips([-20.0, 20.0, 20.0, -20.0]));
+        let thickness = Thickness::between(Length::from_mm(100.0), &lower, &upper).unwrap();
+        let over = thickness.over(&yard(), Length::from_mm(90.0));
+        assert!((over.mean().to_mm() - 100.0).abs() < 1e-9, "{over:?}");
+        assert!(
+            (over.least.to_mm() - 80.0).abs() < 1e-9
+                && (over.greatest.to_mm() - 120.0).abs() < 1e-9
+        );
+        assert!((over.below.to_m2() - 2.0).abs() < 1e-9, "{over:?}");
+        assert!(over.beyond.to_m2() < 1e-9);
+        let contours =
+            thickness.contours(&yard(), &[Length::from_mm(90.0), Length::from_mm(130.0)]);
+        let [contour] = &contours[..] else { panic!("one line: {contours:?}") };
+        assert!(contour.pieces.iter().flatten().all(|p| (p.x - 1.0).abs() < 1e-9), "{contour:?}");
+    }
+
+    #[test]
+    fn dips_in_one_line_make_no_thickness() {
+        let line: Vec<_> =
+            (0..4).map(|i| (Point { x: f64::from(i), y: 0.0 }, Length::ZERO)).collect();
+        assert_eq!(Thickness::between(Length::from_mm(100.0), &line, &dips([0.0; 4])), None);
+    }
+
+    proptest! {
+        #[test]
+        fn raising_a_surface_adds_a_slab(
+            lower in prop::collection::vec((0.0_f64..4.0, 0.0_f64..2.0, -20.0_f64..20.0), 4..20),
+            raise in 1.0_f64..50.0,
+        ) {
+            let lower: Vec<(Point, Length)> = lower
+                .into_iter()
+                .map(|(x, y, mm)| (Point { x, y }, Length::from_mm(mm)))
+                .collect();
+            let over = |mm: f64| {
+                let thickness = Thickness::between(Length::from_mm(100.0), &lower, &dips([mm; 4]))?;
+                Some(thickness.over(&yard(), Length::ZERO))
+            };
+            if let (Some(low), Some(high)) = (over(0.0), over(raise)) {
+                let slab = 8.0 * raise / 1000.0;
+                prop_assert!((low.area.to_m2() - 8.0).abs() < 1e-6, "{:?}", low);
+                prop_assert!((high.volume.to_m3() - low.volume.to_m3() - slab).abs() < 1e-6);
+            }
+        }
+    }
+}
