@@ -20,9 +20,7 @@ use std::path::Path;
 use std::process::{Command, Output};
 use std::time::Duration;
 
-use fairfall_core::laying::{
-    Along, Block, Bond, Frame, Pattern, Piece, Shape, Straight, straight,
-};
+use fairfall_core::laying::{Along, Block, Bond, Frame, Pattern, Piece, Shape, Straight, straight};
 use fairfall_core::outline::{CHORD_TOLERANCE, Point, Ring, Side, Station};
 use fairfall_core::units::Length;
 use geo::{CoordsIter, MultiPolygon, Polygon};
@@ -95,7 +93,11 @@ fn memory(pieces: &[Piece]) -> usize {
 }
 
 /// What shapely takes: all at once, and block by block where that is asked for.
-fn by_shapely(field: &Polygon, ours: [usize; 2], by_loop: bool) -> Result<[Option<f64>; 2], String> {
+fn by_shapely(
+    field: &Polygon,
+    ours: [usize; 2],
+    by_loop: bool,
+) -> Result<[Option<f64>; 2], String> {
     let folder = tempfile::tempdir().unwrap();
     let file = folder.path().join("outline.csv");
     write(field, &file);
@@ -113,7 +115,11 @@ fn by_shapely(field: &Polygon, ours: [usize; 2], by_loop: bool) -> Result<[Optio
     let said = String::from_utf8(stdout).unwrap();
     let words: Vec<&str> = said.split_whitespace().collect();
     let [at_once, looped, whole, cut] = words[..] else { panic!("four numbers, not {said}") };
-    assert_eq!([whole, cut].map(|n| n.parse::<usize>().unwrap()), ours, "shapely lays other blocks");
+    assert_eq!(
+        [whole, cut].map(|n| n.parse::<usize>().unwrap()),
+        ours,
+        "shapely lays other blocks"
+    );
     Ok([at_once, looped].map(|seconds| seconds.parse().ok()))
 }
 

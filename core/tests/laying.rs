@@ -7,7 +7,8 @@
 )]
 
 use fairfall_core::laying::{
-    Along, Block, Bond, Closing, Frame, Laying, MOST_BLOCKS, Pattern, Piece, Place, Straight, straight,
+    Along, Block, Bond, Closing, Frame, Laying, MOST_BLOCKS, Pattern, Piece, Place, Straight,
+    straight,
 };
 use fairfall_core::outline::Point;
 use fairfall_core::plan::Plan;
@@ -48,9 +49,8 @@ fn star(reaches: &[f64], hole: bool) -> Polygon {
         Point { x: reach * cos, y: reach * sin }
     };
     let ring = LineString::new(reaches.iter().enumerate().map(corner).collect());
-    let hole = hole.then(|| {
-        LineString::from(vec![(0.05, -0.1), (0.21, 0.02), (0.1, 0.18), (-0.06, 0.06)])
-    });
+    let hole = hole
+        .then(|| LineString::from(vec![(0.05, -0.1), (0.21, 0.02), (0.1, 0.18), (-0.06, 0.06)]));
     Polygon::new(ring, hole.into_iter().collect())
 }
 
@@ -232,8 +232,80 @@ proptest! {
     }
 }
 
-const WORDS: [&str; 5] =
-    ["stretcher", "stack", "herringbone_45", "herringbone_90", "basketweave"];
+/// A shape of every other kind of outline, whatever else is random about it.
+fn other_outline(kind: usize, size: &[f64; 4], radius: f64, turn: &str) -> Value {
+    let [a, b, c, d] = *size;
+    match kind {
+        0 => json!({ "boundary": { "start": [0, 0], "sides": [
+            { "arc_to": [a, 0], "radius_m": radius, "turn": turn },
+            { "to": [a, b] }, { "to": [c / 2.0, b + d / 2.0] }, { "to": [0, b] }, { "to": [0, 0] },
+        ] } }),
+        // The same the other way round, its arc last but one.
+        1 => json!({ "boundary": { "start": [0, 0], "sides": [
+            { "to": [0, b] }, { "to": [a, b] },
+            { "arc_to": [a, 0], "radius_m": radius, "turn": turn }, { "to": [0, 0] },
+        ] } }),
+        2 => json!({ "ties": { "base_m": a, "corners": [
+            { "name": "C", "a_m": (a.hypot(b)), "b_m": b, "side": "left" },
+            { "name": "D", "a_m": c, "b_m": (a.hypot(c)), "side": "left" },
+        ] } }),
+        _ => json!({ "offsets": { "stations": [
+            { "at_m": 0, "left_m": (b / 2.0), "right_m": (d / 3.0) },
+            { "at_m": (a / 2.0), "left_m": c, "right_m": 0 },
+            { "at_m": a, "left_m": (d / 2.0), "right_m": (b / 4.0) },
+        ] } }),
+    }
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig { cases: ProptestConfig::default().cases.div_ceil(2), ..ProptestConfig::default() })]
+
+    #[test]
+    fn every_kind_of_outline_is_laid(
+        kind in 0_usize..4, size in prop::array::uniform4(0.8_f64..3.0), radius in 0.5_f64..8.0,
+        left: bool, pattern in 0_usize..5, course in 0_usize..4, hole: bool, joint in 0.0_f64..5.0,
+    ) {
+        let turn = if left { "left" } else { "right" };
+        let hole = hole.then(|| json!({ "circle": {
+            "x_m": (size[0] / 2.0), "y_m": (size[1] / 3.0), "radius_m": 0.15,
+        } }));
+        let plan = read(other_outline(kind, &size, radius, turn), json!({
+            "holes": hole.into_iter().collect::<Vec<_>>(),
+            "block": { "joint_mm": joint },
+            "bond": { "pattern": WORDS[pattern] },
+            "edges": { "course": COURSES[course] },
+        }));
+        prop_assume!(plan.is_ok(), "a shape that cannot be");
+        let plan = plan.expect("a plan");
+        let laying = plan.laying().expect("not too many");
+        check(&plan, &laying)?;
+        all_but_joints(&plan, &laying)?;
+    }
+}
+
+/// No place of the paving is farther from a piece than half the widest joint: the widest that may be
+/// laid, or what straight blocks on a tight curve open.
+fn all_but_joints(plan: &Plan, laying: &Laying) -> Result<(), TestCaseError> {
+    let shape = plan.outline.polygon(Length::from_mm(0.1));
+    let pieces: Vec<_> = laying.pieces.iter().map(Piece::polygon).collect();
+    let bounds = shape.bounding_rect().expect("a shape has a size");
+    for step in 1..20_u32 {
+        // Spread evenly, without chance.
+        let share = |of: f64| (f64::from(step) * of).fract();
+        let x = bounds.min().x + bounds.width() * share(0.754_877_666);
+        let y = bounds.min().y + bounds.height() * share(0.569_840_291);
+        let place = geo::Point::new(x, y);
+        // A corner of the shape may reach into a joint and no farther.
+        if !shape.contains(&place) || Euclidean.distance(shape.exterior(), &place) < 0.03 {
+            continue;
+        }
+        let off = pieces.iter().map(|piece| Euclidean.distance(piece, &place)).fold(1.0, f64::min);
+        prop_assert!(off < 0.025, "nothing within {off} m of {x}, {y}");
+    }
+    Ok(())
+}
+
+const WORDS: [&str; 5] = ["stretcher", "stack", "herringbone_45", "herringbone_90", "basketweave"];
 
 const COURSES: [&str; 4] = ["none", "soldier", "header", "stretcher"];
 
@@ -250,14 +322,15 @@ fn read(outline: Value, more: Value) -> Result<Plan, Vec<fairfall_core::plan::Pr
 fn check(plan: &Plan, laying: &Laying) -> Result<(), TestCaseError> {
     let area = plan.outline.area().to_m2();
     // Chords within 0.1 mm of the arcs.
-    let chords = plan.outline.perimeter().to_m() * 1e-4;
+    let around = plan.outline.perimeter() + plan.outline.holes_perimeter();
+    let chords = around.to_m() * 1e-4;
     let covered = pieces_area(&laying.pieces);
     prop_assert!((covered - laying.covered.to_m2()).abs() < 1e-9);
     prop_assert!((covered + laying.joints.to_m2() - area).abs() < 1e-9);
     prop_assert!(covered <= area + chords, "{covered} of {area}");
     // A square millimetre in all.
     prop_assert!(overlap(&laying.pieces) < 1e-6, "overlap {}", overlap(&laying.pieces));
-    let shape = plan.outline.ring().polygon(Length::from_mm(0.01));
+    let shape = plan.outline.polygon(Length::from_mm(0.01));
     prop_assert!(outside(&laying.pieces, &shape) < chords);
     let in_courses: u32 = laying.courses.iter().map(|course| course.blocks()).sum();
     let in_edges: u32 = laying.edges.iter().map(|run| run.whole + run.cut).sum();
@@ -388,7 +461,8 @@ fn courses_follow_a_curve_by_hand() {
         Closing::Closer(piece) => assert!((piece.to_mm() - 36.1).abs() < 0.05, "{piece:?}"),
         other => panic!("{other:?}"),
     }
-    let joints = laying.problems.iter().find(|p| p.phrase.code == "lay.joint").expect("wide joints");
+    let joints =
+        laying.problems.iter().find(|p| p.phrase.code == "lay.joint").expect("wide joints");
     assert_eq!(joints.courses, Some([1, 5]));
     let proposal = joints.proposal.as_ref().expect("a proposal");
     // Hand arithmetic: halves of 98.5 open from 2 to (98.5 + 2) x 4.0 / 3.9 - 98.5 = 4.6 mm.
@@ -507,11 +581,8 @@ fn what_is_smaller_than_a_block_is_said_to_be() {
 
 #[test]
 fn a_field_that_is_too_large_is_refused_with_the_limit() {
-    let plan = read(
-        json!({ "rectangle": { "length_m": 500, "width_m": 500 } }),
-        json!({}),
-    )
-    .expect("a plan");
+    let plan = read(json!({ "rectangle": { "length_m": 500, "width_m": 500 } }), json!({}))
+        .expect("a plan");
     let refused = plan.laying().expect_err("250,000 m2");
     assert!(refused.to_string().contains(&MOST_BLOCKS.to_string()), "{refused}");
     // The take-off still has its figures, and says how.

@@ -80,7 +80,8 @@ fn shapely_lays_the_same_blocks() {
         for theirs in &case.layings {
             let ours = lay(&shape, theirs).pieces;
             let said = format!("outline {index}, {}", theirs.pattern);
-            let of = |holds: &dyn Fn(f64) -> bool| ours.iter().filter(|p| holds(p.fraction)).count();
+            let of =
+                |holds: &dyn Fn(f64) -> bool| ours.iter().filter(|p| holds(p.fraction)).count();
             assert_eq!(of(&|f| f >= 0.995), theirs.whole, "{said}: whole");
             assert_eq!(of(&|f| f < 0.995), theirs.cut, "{said}: cut");
             assert_eq!(of(&|f| f < 1.0 / 3.0), theirs.small, "{said}: small");

@@ -94,7 +94,8 @@ fn for_people(figures: &LayingFigures) -> String {
     }
     for width in &figures.whole_course_widths {
         let joint = width.joint_mm.filter(|_| width.joint_allowed);
-        let joint = joint.map_or(String::new(), |mm| format!("; as planned with joints of {mm:.1} mm"));
+        let joint =
+            joint.map_or(String::new(), |mm| format!("; as planned with joints of {mm:.1} mm"));
         text.push_str(&format!(
             "{} whole courses are {:.3} m wide{joint}\n",
             width.courses, width.width_m

@@ -116,6 +116,16 @@ impl<'a> Chain<'a> {
         })
     }
 
+    /// The place along the inner side that a point is beside, no farther than its ends.
+    pub fn along(&self, point: Point) -> f64 {
+        let chainage = self.edge.place(point).chainage.to_m();
+        let span = self.spans.iter().find(|span| chainage <= span.chainage[1]);
+        span.or(self.spans.last()).map_or(chainage, |span| {
+            let ([start, end], [from, to]) = (span.chainage, span.inner);
+            from + (chainage.clamp(start, end) - start) * (to - from) / (end - start)
+        })
+    }
+
     /// The corners of a unit that starts at a place along the inner side and is so long and so
     /// wide: counter-clockwise from a long side of the line on.
     ///

@@ -8,23 +8,8 @@ use super::piece::{Piece, Place};
 use super::region::Region;
 use super::row::{LEAST_PIECE, Row, SAME_LENGTH, Units};
 use super::set::{Stand, set};
-use crate::outline::Edge;
+use super::strip::Strip;
 use crate::units::Length;
-
-/// The strip of a field along an edge.
-#[derive(Debug, Clone, Copy)]
-pub struct Strip<'a> {
-    /// The reference edge.
-    pub edge: &'a Edge,
-    /// +1 where the paving lies to its left, -1 to its right.
-    pub side: f64,
-    /// Chainage where the field starts and ends.
-    pub chainage: [f64; 2],
-    /// Distance into the paving where it starts and ends.
-    pub into: [f64; 2],
-    /// Whether both ends are straight across, so that courses close on their length.
-    pub square: bool,
-}
 
 /// A field as it was laid.
 pub struct Curved {
@@ -88,7 +73,7 @@ pub fn curved(
         let reach = Reach { chainage: strip.chainage, near, depth };
         let Some(chain) = Chain::new(strip.edge, strip.side, reach) else { break };
         let index = laid.courses.len() as u32 + 1;
-        let Some(whole) = longest_unit(&chain, l) else { break };
+        let Some(whole) = longest_unit(chain.tightest(), l) else { break };
         let half = laps.then_some((whole - j) / 2.0);
         let units = Units { whole, half, joint: j, limits: *limits };
         let mut row = row(&chain, index, strip, &units);
@@ -104,7 +89,7 @@ pub fn curved(
         course.rip = w - depth > SAME_LENGTH;
         course.least_lap = follows.and_then(|before| laps::least(&chain, &row, before));
         if !strip.square {
-            course.closing = Closing::AtOutline;
+            ends_at_outline(&mut course, &chain, &pieces);
         }
         pieces.iter().for_each(|piece| course.count(piece));
         laid.seen.push(Seen {
@@ -133,8 +118,8 @@ const MOST_HALVINGS: u32 = 3;
 
 /// The block, or where its course bends too tightly for it a half, a quarter or an eighth of it; none
 /// where even that is too long.
-fn longest_unit(chain: &Chain, block: f64) -> Option<f64> {
-    let most = chain.tightest().map_or(f64::INFINITY, |radius| radius * MOST_TURN);
+pub fn longest_unit(tightest: Option<f64>, block: f64) -> Option<f64> {
+    let most = tightest.map_or(f64::INFINITY, |radius| radius * MOST_TURN);
     (0..=MOST_HALVINGS).map(|times| block / f64::from(1 << times)).find(|unit| *unit <= most)
 }
 
@@ -160,6 +145,20 @@ fn course(chain: &Chain, index: u32, row: &Row, unit: f64) -> Course {
         least_lap: None,
         start: chain.middle(0.0),
         heading: chain.heading(0.0),
+    }
+}
+
+/// A course of which the outline makes the ends: from its first piece to its last.
+fn ends_at_outline(course: &mut Course, chain: &Chain, pieces: &[Piece]) {
+    course.closing = Closing::AtOutline;
+    let nothing = [f64::INFINITY, f64::NEG_INFINITY];
+    let [from, to] = pieces.iter().flat_map(Piece::ring).fold(nothing, |[least, most], point| {
+        let at = chain.along(*point);
+        [least.min(at), most.max(at)]
+    });
+    if from < to {
+        course.length = Length::from_m(to - from);
+        (course.start, course.heading) = (chain.middle(from), chain.heading(from));
     }
 }
 

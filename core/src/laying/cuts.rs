@@ -73,9 +73,8 @@ impl Cuts {
         }
         cuts.blocks = blocks_for(ends, block);
         cuts.sizes = sizes.into_values().collect();
-        cuts.sizes.sort_by(|a, b| {
-            b.count.cmp(&a.count).then(b.long.to_m().total_cmp(&a.long.to_m()))
-        });
+        cuts.sizes
+            .sort_by(|a, b| b.count.cmp(&a.count).then(b.long.to_m().total_cmp(&a.long.to_m())));
         cuts
     }
 }
@@ -98,9 +97,8 @@ fn measure(cut: &Cut, fraction: f64, block: &Block) -> (CutSize, Length) {
     };
     let low = points.iter().map(|p| p.y).fold(f64::INFINITY, f64::min);
     let high = points.iter().map(|p| p.y).fold(f64::NEG_INFINITY, f64::max);
-    let along = |y: f64| {
-        span(&mut points.iter().filter(|p| (p.y - y).abs() < ALONG_SIDE).map(|p| p.x))
-    };
+    let along =
+        |y: f64| span(&mut points.iter().filter(|p| (p.y - y).abs() < ALONG_SIDE).map(|p| p.x));
     let (one, other) = (along(low), along(high));
     let widest = span(&mut points.iter().map(|p| p.x));
     let (saw_cuts, sawn) = saw(&points, l, w);
@@ -123,9 +121,8 @@ fn whole_mm(metres: f64) -> Length {
 
 /// How many saw cuts make a piece of a block, and how long they are together.
 fn saw(points: &[Point], l: f64, w: f64) -> (u32, f64) {
-    let on = |a: f64, b: f64, place: f64| {
-        (a - place).abs() < ON_BORDER && (b - place).abs() < ON_BORDER
-    };
+    let on =
+        |a: f64, b: f64, place: f64| (a - place).abs() < ON_BORDER && (b - place).abs() < ON_BORDER;
     let is_border = |a: &Point, b: &Point| {
         on(a.x, b.x, 0.0) || on(a.x, b.x, l) || on(a.y, b.y, 0.0) || on(a.y, b.y, w)
     };
@@ -137,9 +134,7 @@ fn saw(points: &[Point], l: f64, w: f64) -> (u32, f64) {
     let begins = |(before, side): (&Option<Point>, &Option<Point>)| match (before, side) {
         (_, None) => false,
         (None, Some(_)) => true,
-        (Some(a), Some(b)) => {
-            (a.x * b.y - a.y * b.x).atan2(a.x * b.x + a.y * b.y).abs() > ONE_CUT
-        }
+        (Some(a), Some(b)) => (a.x * b.y - a.y * b.x).atan2(a.x * b.x + a.y * b.y).abs() > ONE_CUT,
     };
     let cuts = before.zip(&sides).filter(|pair| begins(*pair)).count() as u32;
     // A curve that closes on itself begins nowhere.

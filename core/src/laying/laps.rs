@@ -285,8 +285,8 @@ mod tests {
             if let Some(before) = &before {
                 row = keep(&chain, row, before, &units()).row;
                 assert!(short(&chain, &row, before, &units()).is_empty(), "course {index}");
-                let length: f64 = row.lengths.iter().sum::<f64>()
-                    + row.joint * (row.lengths.len() - 1) as f64;
+                let length: f64 =
+                    row.lengths.iter().sum::<f64>() + row.joint * (row.lengths.len() - 1) as f64;
                 let gap = chain.length() - length;
                 assert!((-1e-6..LEAST_PIECE + 0.003).contains(&gap), "course {index}: {gap}");
             }

@@ -25,6 +25,7 @@ mod search;
 mod set;
 mod site;
 mod straight;
+mod strip;
 mod svg;
 mod template;
 mod widths;
@@ -51,10 +52,11 @@ pub use template::{Sheet, Template};
 pub use widths::WholeWidth;
 
 use crate::outline::Point;
-use curved::{Curved, Strip, curved};
+use curved::{Curved, curved};
 use edging::{Edging, edging};
 use region::Region;
 use site::Site;
+use strip::Strip;
 
 /// The most blocks that are laid at once.
 pub const MOST_BLOCKS: u32 = 600_000;
@@ -124,21 +126,23 @@ pub fn lay(paving: &Paving) -> Result<Laying, TooManyBlocks> {
     let Paving { outline, block, bond, limits, .. } = *paving;
     within_limit(outline.area(), block)?;
     let site = Site::new(outline, paving.held);
-    let Edging { mut pieces, runs, too_tight, field } =
-        edging(&site, paving.course, block, limits);
-    let strip = strip(&site, &field).filter(|_| bond.pattern.has_courses() && bond.along == Along::Edge);
-    let (field_pieces, courses, search, curves) = match strip.filter(|_| site.is_curved()) {
+    let Edging { mut pieces, runs, too_tight, field } = edging(&site, paving.course, block, limits);
+    let follows = bond.pattern.has_courses() && bond.along == Along::Edge && site.is_curved();
+    let strip = if follows { Strip::new(&site, &field, block) } else { None };
+    let not_followed = follows && strip.is_none();
+    let (field_pieces, courses, search, curves) = match strip {
         Some(strip) => {
             let region = Region::new(&field, block.length.to_m().hypot(block.width.to_m()) / 2.0);
             let lay = |keep| curved(&strip, &region, block, bond, limits, keep);
             let Curved { pieces, courses, seen } = lay(bond.keep_laps);
             let mended = (!bond.keep_laps && seen.iter().any(|seen| !seen.short.is_empty()))
                 .then(|| lay(true).seen);
-            (pieces, courses, None, problem::Curves { seen, mended })
+            (pieces, courses, None, problem::Curves { seen, mended, not_followed })
         }
         None => {
             let laid = straight(&field, &frame(&site, paving), block, bond);
-            (laid.pieces, laid.courses, laid.search, problem::Curves::default())
+            let curves = problem::Curves { not_followed, ..problem::Curves::default() };
+            (laid.pieces, laid.courses, laid.search, curves)
         }
     };
     pieces.extend(field_pieces);
@@ -195,26 +199,4 @@ fn frame(site: &Site, paving: &Paving) -> Frame {
         _ => 0.0,
     };
     Frame::new(origin, heading + turned, left)
-}
-
-/// The strip that courses along the reference edge run over; none where the shape is no strip, or
-/// nothing is left of it.
-fn strip<'a>(site: &Site<'a>, field: &geo::MultiPolygon) -> Option<Strip<'a>> {
-    use geo::CoordsIter as _;
-    site.width?;
-    let nothing = [f64::INFINITY, f64::NEG_INFINITY];
-    let spread = |[least, most]: [f64; 2], at: f64| [least.min(at), most.max(at)];
-    let (chainage, into) = field.exterior_coords_iter().fold((nothing, nothing), |sum, point| {
-        let place = site.edge.place(point);
-        let into = place.offset.to_m() * site.side;
-        (spread(sum.0, place.chainage.to_m()), spread(sum.1, into))
-    });
-    let square = site.is_straight(SideName::Start) && site.is_straight(SideName::End);
-    (chainage[0] < chainage[1]).then_some(Strip {
-        edge: site.edge,
-        side: site.side,
-        chainage,
-        into,
-        square,
-    })
 }

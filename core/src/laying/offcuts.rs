@@ -45,10 +45,12 @@ impl Ends {
         if right - left > l - RIP && high - low < w - RIP {
             return Ends::Width(high - low);
         }
-        let along = |y: f64| spread(&mut points.iter().filter(|p| (p.y - y).abs() < NEAR).map(|p| p.x));
+        let along =
+            |y: f64| spread(&mut points.iter().filter(|p| (p.y - y).abs() < NEAR).map(|p| p.x));
         let (bottom, top) = (along(0.0), along(w));
         let fits = |from: f64, bottom: f64, top: f64, sign: f64| {
-            let inside = |p: &Point| (p.x - from) * sign <= bottom + (top - bottom) * p.y / w + NEAR;
+            let inside =
+                |p: &Point| (p.x - from) * sign <= bottom + (top - bottom) * p.y / w + NEAR;
             points.iter().all(inside).then_some((bottom, top))
         };
         let slanted = if (bottom[0] - left).abs() < NEAR && (top[0] - left).abs() < NEAR {
@@ -89,7 +91,9 @@ impl<T: Copy> Shelf<T> {
         let (room, place) = self
             .0
             .range((need * 1e6).floor() as i64 - 1..)
-            .flat_map(|(room, items)| items.iter().enumerate().map(move |(i, item)| (*room, i, item)))
+            .flat_map(|(room, items)| {
+                items.iter().enumerate().map(move |(i, item)| (*room, i, item))
+            })
             .take(LOOKED_INTO)
             .find_map(|(room, i, item)| fits(item).then_some((room, i)))?;
         let items = self.0.get_mut(&room)?;

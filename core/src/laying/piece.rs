@@ -80,6 +80,14 @@ impl Piece {
         }
     }
 
+    /// The points of its outline; the last may be the first again.
+    pub fn ring(&self) -> &[Point] {
+        match &self.shape {
+            Shape::Block(corners) => corners,
+            Shape::Cut(cut) => &cut.left.exterior().0,
+        }
+    }
+
     /// Its outline and the holes in it.
     pub fn polygon(&self) -> Polygon {
         match &self.shape {
@@ -116,9 +124,9 @@ impl Cut {
     fn is_rip(&self, block: &Block) -> bool {
         let points = self.in_block();
         let span = |of: fn(&Point) -> f64| {
-            let [least, most] = points.iter().fold([f64::INFINITY, f64::NEG_INFINITY], |[a, b], p| {
-                [a.min(of(p)), b.max(of(p))]
-            });
+            let [least, most] = points
+                .iter()
+                .fold([f64::INFINITY, f64::NEG_INFINITY], |[a, b], p| [a.min(of(p)), b.max(of(p))]);
             (most - least) * 1000.0
         };
         let (length, width) = (span(|p| p.x), span(|p| p.y));

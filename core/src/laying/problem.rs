@@ -4,9 +4,9 @@ use super::block::{Block, EdgeCourse};
 use super::course::Closing;
 use super::curved::{ArcJoints, Seen};
 use super::edging::{EdgePart, EdgeRun};
-use super::piece::{Place, SMALL};
 use super::joints::Unit;
 use super::laps::{Mend, ShortLap};
+use super::piece::{Place, SMALL};
 use super::site::Site;
 use super::{Laying, Paving};
 use crate::outline::{Point, SideName};
@@ -44,6 +44,8 @@ pub struct Curves {
     pub seen: Vec<Seen>,
     /// With laps kept, where that was worked out.
     pub mended: Option<Vec<Seen>>,
+    /// Whether courses should follow the edge and cannot.
+    pub not_followed: bool,
 }
 
 impl Problem {
@@ -77,15 +79,21 @@ pub fn problems(
     if laying.courses.is_empty() {
         list.push(Problem::plain(Phrase::new("lay.no_field", [])));
     }
-    list.extend(too_tight.iter().map(|side| {
-        Problem::plain(Phrase::new("lay.edge_too_tight", [("side", (*side).into())]))
-    }));
+    if curves.not_followed && !laying.courses.is_empty() {
+        list.push(Problem::plain(Phrase::new("lay.not_followed", [])));
+    }
+    list.extend(
+        too_tight.iter().map(|side| {
+            Problem::plain(Phrase::new("lay.edge_too_tight", [("side", (*side).into())]))
+        }),
+    );
     let parts = laying.edges.iter().flat_map(|run| &run.parts);
     list.extend(parts.filter_map(|part| edge_joint(part, paving)));
     list.extend(laying.edges.iter().filter_map(|run| edge_closer(run, paving)));
     list.extend(arc_joints(site, paving, &curves.seen));
     for seen in &curves.seen {
-        let mended = curves.mended.as_ref().and_then(|all| all.iter().find(|s| s.index == seen.index));
+        let mended =
+            curves.mended.as_ref().and_then(|all| all.iter().find(|s| s.index == seen.index));
         let laps = seen.short.iter().map(|short| lap(site, paving.block, seen, short, mended));
         list.extend(laps);
     }
@@ -137,11 +145,7 @@ fn taper(unit: &Unit, radius: Length, joint: Length, radians: f64) -> Proposal {
     let count = ((radius + unit.across) * radians / (unit.along + joint)).floor();
     let phrase = Phrase::new(
         "lay.taper",
-        [
-            ("taper", mm(unit.taper(radius, joint))),
-            ("joint", mm(joint)),
-            ("count", count.into()),
-        ],
+        [("taper", mm(unit.taper(radius, joint))), ("joint", mm(joint)), ("count", count.into())],
     );
     Proposal { phrase, mends: true }
 }
@@ -275,7 +279,10 @@ fn kept_lap(seen: &Seen, mended: &Seen) -> Option<Proposal> {
             let shown: Vec<String> = places.iter().map(shown).collect();
             let count = places.len() as u32;
             let places = Value::from(shown.join(", "));
-            Phrase::new("lay.mend_closers", [("count", count.into()), ("places", places), lap, more])
+            Phrase::new(
+                "lay.mend_closers",
+                [("count", count.into()), ("places", places), lap, more],
+            )
         }
     };
     Some(Proposal { phrase, mends: mended.short.is_empty() })

@@ -5,7 +5,9 @@
 //! the right polygon where it is convex; every other polygon is made by the overlay of `geo`.
 
 use geo::orient::{Direction, Orient as _};
-use geo::{Area as _, BooleanOps as _, BoundingRect as _, Coord, LineString, MultiPolygon, Polygon, Rect};
+use geo::{
+    Area as _, BooleanOps as _, BoundingRect as _, Coord, LineString, MultiPolygon, Polygon, Rect,
+};
 
 use crate::outline::Point;
 

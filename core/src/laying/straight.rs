@@ -6,7 +6,7 @@ use super::block::{Block, Bond, Pattern};
 use super::course::{Closing, Course};
 use super::frame::Frame;
 use super::lattice::{Lattice, Placed};
-use super::piece::{Piece, Place, Shape};
+use super::piece::{Piece, Place};
 use super::region::{Corners, Cover, Region, Scratch};
 use super::search::{Search, search};
 use crate::outline::Point;
@@ -105,14 +105,10 @@ impl Spread {
     fn add(&mut self, piece: &Piece, frame: &Frame, along: Point) {
         self.course.count(piece);
         let spread = |[least, most]: [f64; 2], at: f64| [least.min(at), most.max(at)];
-        let mut visit = |point: &Point| {
+        for point in piece.ring() {
             let p = frame.inward(*point);
             self.along = spread(self.along, p.x * along.x + p.y * along.y);
             self.across = spread(self.across, p.y * along.x - p.x * along.y);
-        };
-        match &piece.shape {
-            Shape::Block(block) => block.iter().for_each(&mut visit),
-            Shape::Cut(cut) => cut.left.exterior().coords().skip(1).for_each(&mut visit),
         }
     }
 

@@ -143,7 +143,8 @@ fn marks(svg: &mut String, laying: &Laying, place: &impl Fn(Point) -> (f64, f64)
     let mut rings: Vec<((f64, f64), Vec<usize>)> = Vec::new();
     for (index, problem) in laying.problems.iter().enumerate() {
         let Some(at) = problem.place.map(place) else { continue };
-        let near = |((x, y), _): &&mut ((f64, f64), Vec<usize>)| (x - at.0).hypot(y - at.1) < 2.0 * RING;
+        let near =
+            |((x, y), _): &&mut ((f64, f64), Vec<usize>)| (x - at.0).hypot(y - at.1) < 2.0 * RING;
         match rings.iter_mut().find(near) {
             Some((_, numbers)) => numbers.push(index + 1),
             None => rings.push((at, vec![index + 1])),
@@ -203,8 +204,9 @@ fn legend(svg: &mut String, y: f64) {
         let words = word(key);
         let box_path = format!("M{x:.1} {:.1}h8v4h-8z", y - 3.0);
         if class == "hatched" {
-            let strokes: String =
-                (1..5).map(|i| format!("M{:.1} {:.1}l-2-4", x + 1.8 * f64::from(i) + 0.4, y + 1.0)).collect();
+            let strokes: String = (1..5)
+                .map(|i| format!("M{:.1} {:.1}l-2-4", x + 1.8 * f64::from(i) + 0.4, y + 1.0))
+                .collect();
             let _ = write!(svg, "<path d=\"{box_path}\"/><path d=\"{strokes}\"/>");
         } else {
             let _ = write!(svg, "<path class=\"{class}\" d=\"{box_path}\"/>");

@@ -60,10 +60,8 @@ pub(super) fn block(at: &At, gaps: &mut Gaps) -> Option<(Block, JointLimits)> {
 /// The joints that may be laid, which the planned one is among.
 fn joint_limits(given: Option<At>, joint: Option<f64>, gaps: &mut Gaps) -> Option<JointLimits> {
     let joint = joint?;
-    let limits = |least, most| JointLimits {
-        least: Length::from_mm(least),
-        most: Length::from_mm(most),
-    };
+    let limits =
+        |least, most| JointLimits { least: Length::from_mm(least), most: Length::from_mm(most) };
     let Some(given) = given else {
         let (least, most) = (joint.min(2.0), joint.max(5.0));
         gaps.note("block.joint_limits_mm", json!([least, most]), "joint");

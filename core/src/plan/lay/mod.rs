@@ -163,7 +163,10 @@ fn templates(plan: &Plan, laying: &Laying) -> Vec<Template> {
 
 fn template(template: &Template) -> TemplateFigures {
     let ordinates = |offsets: Vec<Offset>| {
-        offsets.iter().map(|o| OrdinateFigures { at_m: o.at.to_m(), mm: o.offset.to_mm() }).collect()
+        offsets
+            .iter()
+            .map(|o| OrdinateFigures { at_m: o.at.to_m(), mm: o.offset.to_mm() })
+            .collect()
     };
     let sheets = template.sheets().into_iter().map(|sheet| SheetFigures {
         corner_mm: [sheet.corner.x, sheet.corner.y].map(|metres| metres * 1000.0),

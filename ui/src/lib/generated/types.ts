@@ -149,6 +149,126 @@ adjusted_m: number | null, };
 export type Changed = "shelf" | "job" | "photos" | "papers" | "settings";
 
 /**
+ * How a course ends.
+ */
+export type ClosingWord = "even" | "closer" | "at_outline";
+
+/**
+ * A course.
+ */
+export type CourseFigures = { 
+/**
+ * Its number from 1.
+ */
+index: number, 
+/**
+ * Radius of its inner side on its tightest curve; none where it is straight.
+ */
+radius_m: number | null, 
+/**
+ * Length along its inner side.
+ */
+length_m: number, 
+/**
+ * Blocks and pieces in it.
+ */
+blocks: number, 
+/**
+ * Whole ones.
+ */
+whole: number, 
+/**
+ * Cut ones.
+ */
+cut: number, 
+/**
+ * The joint between ends at the inner side; the joint as planned where it is straight.
+ */
+inner_joint_mm: number, 
+/**
+ * The same at the outer side.
+ */
+outer_joint_mm: number, 
+/**
+ * How it ends.
+ */
+closing: ClosingWord, 
+/**
+ * Length of the piece that closes it, where one does.
+ */
+closer_mm: number | null, 
+/**
+ * Whether it is not a full width.
+ */
+rip: boolean, 
+/**
+ * The shortest lap against the course before, where laps are followed.
+ */
+least_lap_mm: number | null, };
+
+/**
+ * Everything that is sawn.
+ */
+export type CutFigures = { 
+/**
+ * Cut pieces.
+ */
+pieces: number, 
+/**
+ * Blocks that they are sawn from.
+ */
+blocks: number, 
+/**
+ * Pieces that come out of what another left over.
+ */
+from_off_cuts: number, 
+/**
+ * Pieces under a third of a block.
+ */
+small: number, 
+/**
+ * Length of all saw cuts.
+ */
+sawn_m: number, 
+/**
+ * What the saw takes away.
+ */
+kerf_mm: number, 
+/**
+ * By size, the most frequent first.
+ */
+sizes: Array<CutSizeFigures>, };
+
+/**
+ * Pieces of one size, in whole millimetres.
+ */
+export type CutSizeFigures = { 
+/**
+ * Along the longer of its long sides.
+ */
+long_mm: number, 
+/**
+ * Along the shorter: less where the end is cut at an angle, nothing where it is a point.
+ */
+short_mm: number, 
+/**
+ * Its width.
+ */
+width_mm: number, 
+/**
+ * Saw cuts that one takes.
+ */
+saw_cuts: number, 
+/**
+ * How many.
+ */
+count: number, 
+/**
+ * Share of a block's face of the largest of them.
+ */
+fraction: number, };
+
+/**
  * A value that the plan did not give.
  */
 export type DefaultUsed = { 
@@ -405,6 +525,76 @@ area_m2: number,
 perimeter_m: number, };
 
 /**
+ * An edge course.
+ */
+export type EdgeCourseFigures = { 
+/**
+ * Length along its inner side.
+ */
+length_m: number, 
+/**
+ * Units and pieces.
+ */
+blocks: number, 
+/**
+ * Whole ones.
+ */
+whole: number, 
+/**
+ * Cut ones.
+ */
+cut: number, 
+/**
+ * How it ends.
+ */
+closing: ClosingWord, 
+/**
+ * Length along the edge of the piece that closes it, where one does.
+ */
+closer_mm: number | null, 
+/**
+ * The joint that would finish it on whole units, where a piece closes it and there is one.
+ */
+finish_joint_mm: number | null, 
+/**
+ * Whether it closes on itself.
+ */
+ring: boolean, 
+/**
+ * Its straights and arcs.
+ */
+parts: Array<EdgePartFigures>, };
+
+/**
+ * A straight or an arc of an edge course.
+ */
+export type EdgePartFigures = { 
+/**
+ * The side of the outline, as the plan file names it.
+ */
+side: string, 
+/**
+ * Radius at the inner corners; none where it is straight.
+ */
+radius_m: number | null, 
+/**
+ * Length along the inner corners.
+ */
+length_m: number, 
+/**
+ * The joint there.
+ */
+inner_joint_mm: number, 
+/**
+ * The joint at the outer corners.
+ */
+outer_joint_mm: number, 
+/**
+ * How far each unit is turned against the one before.
+ */
+turn_deg: number, };
+
+/**
  * One diary entry as a screen shows it.
  */
 export type EntryView = { 
@@ -582,6 +772,23 @@ key: string,
 value: unknown, };
 
 /**
+ * Words at a place.
+ */
+export type LabelView = { 
+/**
+ * The words.
+ */
+text: string, 
+/**
+ * Their middle, metres.
+ */
+x_m: number, 
+/**
+ * The same.
+ */
+y_m: number, };
+
+/**
  * A layer whose top is measured from the string.
  */
 export type Layer = "formation" | "sub_base" | "bed" | "surface";
@@ -676,6 +883,213 @@ next_place: NextPlace | null,
  * Thickness measured against the layer below.
  */
 thickness_mm: Spread | null, };
+
+/**
+ * SVG path data, x along the reference edge, y to its left: to be turned over for a screen whose y
+ * runs down.
+ */
+export type LayingPaths = { 
+/**
+ * The outline and its holes.
+ */
+outline: string, 
+/**
+ * Whole blocks of the field.
+ */
+whole: string, 
+/**
+ * Cut pieces of the field.
+ */
+cut: string, 
+/**
+ * Rips.
+ */
+rips: string, 
+/**
+ * Whole units of the edge courses.
+ */
+edge: string, 
+/**
+ * Cut units of the edge courses.
+ */
+edge_cut: string, 
+/**
+ * Pieces under a third of a block, which are among the others too.
+ */
+small: string, };
+
+/**
+ * Something wrong with a laying: `code`, `values` and `text`, and where.
+ */
+export type LayingProblem = { 
+/**
+ * Chainage along the reference edge where it begins.
+ */
+from_m: number | null, 
+/**
+ * Chainage where it ends.
+ */
+to_m: number | null, 
+/**
+ * The first and the last course it is in.
+ */
+courses: [number, number] | null, 
+/**
+ * The place to mark on a drawing, metres.
+ */
+place_m: [number, number] | null, 
+/**
+ * What would mend it, worked out again.
+ */
+proposal: LayingProposal | null, 
+/**
+ * The key in the catalogue.
+ */
+code: string, 
+/**
+ * Values for the places in the text, already in the units the text names.
+ */
+values: { [key in string]: Value }, 
+/**
+ * The English, for the command line and the papers.
+ */
+text: string, };
+
+/**
+ * What would mend a problem: `code`, `values` and `text`.
+ */
+export type LayingProposal = { 
+/**
+ * Whether it mends all of it.
+ */
+mends: boolean, 
+/**
+ * The key in the catalogue.
+ */
+code: string, 
+/**
+ * Values for the places in the text, already in the units the text names.
+ */
+values: { [key in string]: Value }, 
+/**
+ * The English, for the command line and the papers.
+ */
+text: string, };
+
+/**
+ * A laying to be drawn, with its figures.
+ */
+export type LayingView = { 
+/**
+ * Blocks to buy, with the allowance.
+ */
+buy: number, 
+/**
+ * What one unit of the paths is in metres.
+ */
+unit_m: number, 
+/**
+ * Lower left and upper right corner of the outline, metres.
+ */
+bounds_m: [[number, number], [number, number]], 
+/**
+ * The numbers of the courses, at their starts outside the paving.
+ */
+numbers: Array<LabelView>, 
+/**
+ * The pieces, one path a kind.
+ */
+paths: LayingPaths, 
+/**
+ * The plan's title.
+ */
+title: string, 
+/**
+ * Blocks that are whole: 99.5 % of the face or more is left.
+ */
+whole: number, 
+/**
+ * Cut pieces.
+ */
+cut: number, 
+/**
+ * Blocks that it takes: the whole ones, and those that pieces are sawn from.
+ */
+needed: number, 
+/**
+ * Share of a block's face of the smallest cut piece; none where nothing is cut.
+ */
+smallest_cut_fraction: number | null, 
+/**
+ * Cut pieces under a third of a block.
+ */
+small: number, 
+/**
+ * Area of the outline.
+ */
+area_m2: number, 
+/**
+ * Area of the pieces.
+ */
+covered_m2: number, 
+/**
+ * What is left: the joints.
+ */
+joints_m2: number, 
+/**
+ * The courses of the field.
+ */
+courses: Array<CourseFigures>, 
+/**
+ * The edge courses, each along sides that run on into each other.
+ */
+edge_courses: Array<EdgeCourseFigures>, 
+/**
+ * The cut list.
+ */
+cuts: CutFigures, 
+/**
+ * How the start of a straight bond was found; none where courses follow a curve, or the plan
+ * gives the start.
+ */
+search: SearchFigures | null, 
+/**
+ * Widths of whole courses near the one that is planned.
+ */
+whole_course_widths: Array<WidthFigures>, 
+/**
+ * The narrowest and the widest joint that may be laid.
+ */
+joint_limits_mm: [number, number], 
+/**
+ * The joint at the ends of blocks, in patterns that turn them: two widths lie along one length.
+ */
+end_joint_mm: number | null, 
+/**
+ * Least inner radius on which the joints stay within these limits.
+ */
+least_radius_m: LeastRadii, 
+/**
+ * Boards sawn to the curves.
+ */
+templates: Array<TemplateFigures>, 
+/**
+ * What is wrong, and what would mend it.
+ */
+problems: Array<LayingProblem>, };
+
+/**
+ * Least inner radii; none where the limits leave nothing between them.
+ */
+export type LeastRadii = { 
+/**
+ * With the long side along the course.
+ */
+stretcher: number | null, 
+/**
+ * Set radially.
+ */
+soldier: number | null, };
 
 /**
  * A level book looked over while it is typed.
@@ -806,6 +1220,19 @@ export type OffsetView = {
 at_m: number, 
 /**
  * Distance square to it, to the curve.
+ */
+mm: number, };
+
+/**
+ * An ordinate.
+ */
+export type OrdinateFigures = { 
+/**
+ * Distance from the middle of the board.
+ */
+at_m: number, 
+/**
+ * The ordinate there.
  */
 mm: number, };
 
@@ -1035,6 +1462,27 @@ job: string,
 text: string, };
 
 /**
+ * What the search for a start did.
+ */
+export type SearchFigures = { 
+/**
+ * Starts that were tried.
+ */
+tried: number, 
+/**
+ * From the corner, nothing shifted.
+ */
+plain: TriedFigures, 
+/**
+ * The start that was taken.
+ */
+taken: TriedFigures, 
+/**
+ * Blocks that need no cut because of it.
+ */
+cuts_saved: number, };
+
+/**
  * The cross-section through the layers, top first.
  */
 export type Section = { 
@@ -1127,6 +1575,23 @@ outline: unknown,
  * The plan's `holes`; null where there are none.
  */
 holes: unknown, };
+
+/**
+ * A sheet of a curve at true size: millimetres from the board's middle and from its straight side.
+ */
+export type SheetFigures = { 
+/**
+ * Its lower left corner.
+ */
+corner_mm: [number, number], 
+/**
+ * Its width and height.
+ */
+size_mm: [number, number], 
+/**
+ * Points of the curve.
+ */
+line_mm: Array<[number, number]>, };
 
 /**
  * The shelf of jobs, newest activity first.
@@ -1393,6 +1858,48 @@ to?: string,
 raise_mm: number, };
 
 /**
+ * A board sawn to a curve.
+ */
+export type TemplateFigures = { 
+/**
+ * The curve.
+ */
+radius_m: number, 
+/**
+ * Length of the board.
+ */
+board_m: number, 
+/**
+ * For the board inside the curve: from its straight side.
+ */
+inside: Array<OrdinateFigures>, 
+/**
+ * For the board outside it: from the line that touches the curve at its middle.
+ */
+outside: Array<OrdinateFigures>, 
+/**
+ * The curve of the board inside at true size, over sheets that overlap.
+ */
+sheets: Array<SheetFigures>, };
+
+/**
+ * A start that was tried.
+ */
+export type TriedFigures = { 
+/**
+ * How far the pattern is shifted along and across its courses.
+ */
+start_mm: [number, number], 
+/**
+ * Blocks of the field that are cut.
+ */
+blocks_cut: number, 
+/**
+ * Those of which less than a third is left.
+ */
+small: number, };
+
+/**
  * The last thing done, for undo.
  */
 export type UndoView = { 
@@ -1414,6 +1921,27 @@ export type Use = "foot" | "car";
  * A value in a phrase.
  */
 export type Value = number | string;
+
+/**
+ * A width of whole courses.
+ */
+export type WidthFigures = { 
+/**
+ * How many courses.
+ */
+courses: number, 
+/**
+ * The width over all, with the joint as planned.
+ */
+width_m: number, 
+/**
+ * The joint with which they fill the width that is planned; none for a single course.
+ */
+joint_mm: number | null, 
+/**
+ * Whether that joint is within its limits.
+ */
+joint_allowed: boolean, };
 
 /**
  * What a dip says: the layer against its design.
