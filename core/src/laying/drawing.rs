@@ -44,7 +44,7 @@ pub struct Label {
     pub at: Point,
 }
 
-/// How far before its start a course's number stands.
+/// How far outside the outline a course's number stands.
 const NUMBER_OFF_M: f64 = 0.08;
 
 /// Draws a laying.
@@ -68,17 +68,25 @@ pub fn drawing(laying: &Laying, outline: &Outline, block: &Block) -> Drawing {
             outline_of(&mut drawing.small, piece);
         }
     }
-    let has_edges = !laying.edges.is_empty();
-    let number = |course| number(course, block, has_edges);
+    let number = |course| number(course, polygon.exterior());
     drawing.numbers = laying.courses.iter().map(number).collect();
     drawing.bounds = bounds(polygon.exterior());
     drawing
 }
 
-fn number(course: &Course, block: &Block, has_edges: bool) -> Label {
-    // Clear of an edge course.
-    let off = NUMBER_OFF_M + if has_edges { block.length.to_m() } else { 0.0 };
+/// The number of a course, back from its start where it first leaves the outline.
+fn number(course: &Course, outline: &LineString) -> Label {
     let (sin, cos) = course.heading.sin_cos();
+    let back = |p: Point| -((p.x - course.start.x) * cos + (p.y - course.start.y) * sin);
+    let aside = |p: Point| (p.y - course.start.y) * cos - (p.x - course.start.x) * sin;
+    let crossed = outline.lines().filter_map(|line| {
+        let (a, b) = (aside(line.start), aside(line.end));
+        let share = a / (a - b);
+        let crosses = (a < 0.0) != (b < 0.0);
+        crosses.then(|| back(line.start) + (back(line.end) - back(line.start)) * share)
+    });
+    let off = crossed.filter(|off| *off > 0.0).fold(f64::INFINITY, f64::min);
+    let off = NUMBER_OFF_M + if off.is_finite() { off } else { 0.0 };
     let at = Point { x: course.start.x - cos * off, y: course.start.y - sin * off };
     Label { text: course.index.to_string(), at }
 }

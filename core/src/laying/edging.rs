@@ -257,7 +257,12 @@ impl Line {
         if self.ring {
             return Some([0.0, self.edge.length().to_m()]);
         }
-        let places = ground.exterior_coords_iter().map(|p| self.edge.place(p).chainage.to_m());
+        // No farther than the course may run: beyond its ends other ground may lie by its tangents.
+        let [before, after] = self.beyond;
+        let most = self.edge.length().to_m() + after;
+        let places = ground
+            .exterior_coords_iter()
+            .map(|p| self.edge.place(p).chainage.to_m().clamp(-before, most));
         let spread = |[least, most]: [f64; 2], at: f64| [least.min(at), most.max(at)];
         let extent = places.fold([f64::INFINITY, f64::NEG_INFINITY], spread);
         (extent[0] < extent[1]).then_some(extent)

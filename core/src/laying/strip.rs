@@ -6,6 +6,7 @@ use super::block::Block;
 use super::curved::longest_unit;
 use super::site::Site;
 use crate::outline::{Edge, Hand, Point, Run, SideName};
+use crate::units::Length;
 
 /// The strip of a field along an edge.
 #[derive(Debug, Clone, Copy)]
@@ -29,16 +30,21 @@ impl<'a> Strip<'a> {
         let nothing = [f64::INFINITY, f64::NEG_INFINITY];
         let spread = |[least, most]: [f64; 2], at: f64| [least.min(at), most.max(at)];
         let points = field.exterior_coords_iter().chain(nearest_to_centres(site.edge, field));
-        let (chainage, mut into) = points.fold((nothing, nothing), |sum, point| {
+        let (mut chainage, mut into) = points.fold((nothing, nothing), |sum, point| {
             let place = site.edge.place(point);
             let into = place.offset.to_m() * site.side;
             (spread(sum.0, place.chainage.to_m()), spread(sum.1, into))
         });
-        if let Some(width) = site.width {
-            // A point of a strip may lie nearer to another leg of its edge than to its own.
-            into = into.map(|into| into.clamp(0.0, width.to_m()));
-        }
         let straight = |name| site.is_straight(name);
+        if let Some(width) = site.width.map(Length::to_m) {
+            // A point of a strip may lie nearer to another leg of its edge than to its own, or to
+            // the tangents beyond its ends.
+            into = into.map(|into| into.clamp(0.0, width));
+            let [before, after] = [SideName::Start, SideName::End]
+                .map(|end| if straight(end) { 0.0 } else { width / 2.0 });
+            let most = site.edge.length().to_m() + after;
+            chainage = chainage.map(|at| at.clamp(-before, most));
+        }
         let square = site.width.is_some() && straight(SideName::Start) && straight(SideName::End);
         let strip = Strip { edge: site.edge, side: site.side, chainage, into, square };
         (chainage[0] < chainage[1] && strip.is_clear(block)).then_some(strip)

@@ -22,6 +22,8 @@ const LINE: usize = 128;
 const LINE_HEIGHT: f64 = 5.0;
 /// Half the height of a mark.
 const RING: f64 = 2.6;
+/// Room that a number of a course takes.
+const NUMBER_HEIGHT: f64 = 2.5;
 /// With more courses than this, every fifth is numbered.
 const MOST_NUMBERS: usize = 40;
 
@@ -83,7 +85,7 @@ fn head(svg: &mut String, title: &str, height: f64, scale: f64) {
          <rect width=\"{hatch:.0}\" height=\"{hatch:.0}\" fill=\"{PAPER}\"/>\
          <rect width=\"{line:.1}\" height=\"{hatch:.0}\"/></pattern>\n\
          <style>path{{vector-effect:non-scaling-stroke;stroke-width:.18;stroke:{INK};fill:{PAPER}}}\
-         .ground{{fill:#B9B6AC;stroke:none}}.edge{{fill:#E9E6DC}}.cut,.rip{{fill:url(#cut)}}\
+         .ground{{fill:#B9B6AC;fill-rule:evenodd;stroke:none}}.edge{{fill:#E9E6DC}}.cut,.rip{{fill:url(#cut)}}\
          .small{{stroke-width:.6;fill:none}}.outline{{fill:none;stroke-width:.5}}\
          .n{{font-size:2.6px;text-anchor:middle}}.mark{{fill:{PAPER};stroke:{MARKER};stroke-width:.5}}\
          .title{{font-size:6px;font-weight:600}}.words{{font-size:3.4px}}\
@@ -129,10 +131,13 @@ fn wrapped(text: &str) -> Vec<String> {
 
 fn numbers(svg: &mut String, numbers: &[super::Label], place: &impl Fn(Point) -> (f64, f64)) {
     let sparse = numbers.len() > MOST_NUMBERS;
+    let mut last: Option<(f64, f64)> = None;
     for (index, label) in numbers.iter().enumerate() {
-        if !sparse || index == 0 || (index + 1).is_multiple_of(5) {
-            let (x, y) = place(label.at);
+        let (x, y) = place(label.at);
+        let is_clear = last.is_none_or(|at| (x - at.0).hypot(y - at.1) > NUMBER_HEIGHT);
+        if is_clear && (!sparse || index == 0 || (index + 1).is_multiple_of(5)) {
             text(svg, "n", x, y + 0.9, &label.text);
+            last = Some((x, y));
         }
     }
 }
@@ -186,7 +191,7 @@ fn bar(svg: &mut String, x: f64, y: f64, scale: f64) {
     let end = x + scale;
     let _ = writeln!(
         svg,
-        "<path d=\"M{x:.2} {0:.2}v2h{scale:.2}v-2\" fill=\"none\" style=\"fill:none\"/>",
+        "<path d=\"M{x:.2} {0:.2}v2h{scale:.2}v-2\" style=\"fill:none;stroke-width:.35\"/>",
         y - 4.0
     );
     text(svg, "words", end + 2.0, y - 2.0, "1 m");
