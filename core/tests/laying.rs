@@ -336,6 +336,9 @@ fn check(plan: &Plan, laying: &Laying) -> Result<(), TestCaseError> {
     prop_assert!(overlap(&laying.pieces) < 1e-6, "overlap {}", overlap(&laying.pieces));
     let shape = plan.outline.polygon(Length::from_mm(0.01));
     prop_assert!(outside(&laying.pieces, &shape) < chords);
+    for piece in &laying.pieces {
+        prop_assert!(!has_spike(piece), "{:?}", piece);
+    }
     let in_courses: u32 = laying.courses.iter().map(|course| course.blocks()).sum();
     let in_edges: u32 = laying.edges.iter().map(|run| run.whole + run.cut).sum();
     prop_assert_eq!((in_courses + in_edges) as usize, laying.pieces.len());
@@ -353,6 +356,23 @@ fn check(plan: &Plan, laying: &Laying) -> Result<(), TestCaseError> {
         .sum();
     prop_assert!(f64::from(laying.cuts.blocks) * block >= cut - 1e-9);
     Ok(())
+}
+
+/// Whether a piece has a spike or a slit that only rounding can have left: sides that turn back on
+/// themselves within a ten-thousandth of a millimetre over more than a millimetre.
+fn has_spike(piece: &Piece) -> bool {
+    let polygon = piece.polygon();
+    polygon.interiors().iter().chain([polygon.exterior()]).any(|ring| {
+        let points: Vec<Point> = ring.coords().skip(1).copied().collect();
+        let after = |n| points.iter().cycle().skip(n);
+        points.iter().zip(after(1)).zip(after(2)).any(|((a, b), c)| {
+            let (back, on) = (*a - *b, *c - *b);
+            let lengths = [back, on].map(|way| way.x.hypot(way.y));
+            let short = lengths[0].min(lengths[1]);
+            let apart = (back.x * on.y - back.y * on.x).abs() / lengths[0].max(lengths[1]);
+            short > 1e-3 && apart < 1e-7 && back.x * on.x + back.y * on.y > 0.0
+        })
+    })
 }
 
 fn laid(outline: Value, more: Value) -> (Plan, Laying) {

@@ -226,8 +226,10 @@ fn closed_on(chain: &Chain, units: &Units, lengths: Vec<f64>) -> Kept {
     let row = Row { lengths, joint: units.joint, closing };
     let within = row.lengths.len().saturating_sub(1);
     let pieces = row.units().take(within).filter(|(_, length)| is_cut(*length));
-    let places = pieces.map(|(start, _)| Length::from_m(chain.chainage(start))).collect();
-    Kept { row, mend: Mend::Closers(places) }
+    let places: Vec<_> = pieces.map(|(start, _)| Length::from_m(chain.chainage(start))).collect();
+    // Only its last piece may differ: there is nothing to set.
+    let mend = if places.is_empty() { Mend::None } else { Mend::Closers(places) };
+    Kept { row, mend }
 }
 
 #[cfg(test)]

@@ -97,7 +97,8 @@ pub fn problems(
         let laps = seen.short.iter().map(|short| lap(site, paving.block, seen, short, mended));
         list.extend(laps);
     }
-    list.extend(thin_rip(paving, laying));
+    // Only along a strip is the last course the same from end to end.
+    list.extend(site.width.and_then(|_| thin_rip(paving, laying)));
     list
 }
 

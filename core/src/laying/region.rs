@@ -187,8 +187,7 @@ impl Tile {
         }
         match <[Vec<Point>; 1]>::try_from(left) {
             Ok([ring]) if is_convex(&ring) => Cover::Part(vec![polygon(ring)]),
-            Ok([ring]) => Cover::Part(tidied(vec![ring], block)),
-            Err(rings) => Cover::Part(tidied(rings, block)),
+            Ok(_) | Err(_) => Cover::Part(overlaid(rings, block)),
         }
     }
 }
@@ -199,13 +198,13 @@ pub fn shared_area(one: &Corners, other: &Corners, scratch: &mut Scratch) -> f64
     signed_area(&scratch.points)
 }
 
-/// The polygons that rings with edges along the border of a block stand for.
-fn tidied(rings: Vec<Vec<Point>>, block: &Corners) -> Vec<Polygon> {
-    let mut rings = rings.into_iter().map(LineString::new);
+/// What is left of a block by overlay. The rings are those of the tile, for what was clipped to the block
+/// has edges along its border, which overlay would part from it by a hair.
+fn overlaid(rings: &[Vec<Point>], block: &Corners) -> Vec<Polygon> {
+    let mut rings = rings.iter().map(|ring| LineString::new(ring.clone()));
     let Some(first) = rings.next() else { return Vec::new() };
-    let rough = Polygon::new(first, rings.collect());
-    let block = polygon(block.to_vec());
-    let parts = rough.intersection(&block);
+    let shape = Polygon::new(first, rings.collect());
+    let parts = polygon(block.to_vec()).intersection(&shape);
     parts.into_iter().filter(|part| part.unsigned_area() >= DUST_M2).collect()
 }
 
