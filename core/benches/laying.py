@@ -2,8 +2,8 @@
 
     python laying.py OUTLINE.csv SAMPLES BY_LOOP
 
-Prints the median seconds of clipping every block about the outline at once and, where BY_LOOP is 1, of
-a plain loop over them (else a dash); then how many are whole and how many pieces are cut. The making of
+Prints the median seconds of clipping the blocks about the outline with arrays, those inside let be, and,
+where BY_LOOP is 1, of a plain loop that clips each (else a dash); then how many are whole and how many pieces are cut. The making of
 the blocks is not timed, nor is counting.
 """
 
@@ -37,7 +37,10 @@ def blocks(reach):
 
 
 def at_once(outline, laid):
-    return shapely.intersection(laid, outline)
+    """The quickest way that shapely offers: blocks inside a prepared outline are not clipped."""
+    shapely.prepare(outline)
+    inside = shapely.contains_properly(outline, laid)
+    return np.concatenate([laid[inside], shapely.intersection(laid[~inside], outline)])
 
 
 def by_loop(outline, laid):

@@ -30,7 +30,7 @@ const SIZES_M2: [f64; 3] = [100.0, 1_000.0, 10_000.0];
 const CURVED_SIDES: u32 = 40;
 /// A plain loop in Python is not run over larger fields: it would take minutes.
 const LARGEST_LOOP_M2: f64 = 1_000.0;
-const SAMPLES: u32 = 7;
+const SAMPLES: u32 = 5;
 const SCRIPT: &str = concat!(env!("CARGO_MANIFEST_DIR"), "/benches/laying.py");
 
 /// A flower of arcs that bend out and in by turns, of about this area.
