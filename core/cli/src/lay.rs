@@ -45,7 +45,7 @@ const SHOWN_SIZES: usize = 12;
 fn for_people(figures: &LayingFigures) -> String {
     let cuts = &figures.cuts;
     let row = |name: &str, value: String| [name.to_owned(), value];
-    let mut rows = vec![
+    let rows = [
         row("whole blocks", figures.whole.to_string()),
         row("cut pieces", format!("{} out of {} blocks", cuts.pieces, cuts.blocks)),
         row("under a third", figures.small.to_string()),
@@ -53,18 +53,10 @@ fn for_people(figures: &LayingFigures) -> String {
         row("saw cuts", format!("{:.1} m", cuts.sawn_m)),
         row("joints", format!("{:.3} m² of {:.2} m²", figures.joints_m2, figures.area_m2)),
     ];
-    if let Some(search) = &figures.search {
-        let [along, across] = search.taken.start_mm;
-        rows.push(row(
-            "start",
-            format!(
-                "{along:.0} mm along, {across:.0} mm across: {} cut, against {} from the corner; \
-                 {} starts tried",
-                search.taken.blocks_cut, search.plain.blocks_cut, search.tried
-            ),
-        ));
-    }
     let mut text = format!("{}\n\n{}", figures.title, table(&rows));
+    if let Some(search) = &figures.search {
+        text.push_str(&format!("\n{}\n", search.says.text));
+    }
     text.push_str("\nCourses\n");
     text.push_str(&table(&figures.courses.iter().map(course).collect::<Vec<_>>()));
     if !figures.edge_courses.is_empty() {
@@ -92,6 +84,11 @@ fn for_people(figures: &LayingFigures) -> String {
     if cuts.sizes.len() > SHOWN_SIZES {
         text.push_str(&format!("  and {} more sizes\n", cuts.sizes.len() - SHOWN_SIZES));
     }
+    let packs = &figures.packs;
+    text.push_str(&format!(
+        "\nOpen {} packs at once and mix them ({})\n",
+        packs.open_at_once, packs.source
+    ));
     for width in &figures.whole_course_widths {
         let joint = width.joint_mm.filter(|_| width.joint_allowed);
         let joint =

@@ -8,6 +8,7 @@ use super::piece::{SMALL, WHOLE};
 use super::region::{Region, Scratch};
 use crate::outline::Point;
 use crate::units::Length;
+use crate::words::{Phrase, Value};
 
 /// A start that was tried.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -29,6 +30,25 @@ pub struct Search {
     pub plain: Tried,
     /// The start that was taken: the fewest cuts, then the fewest under a third.
     pub taken: Tried,
+}
+
+impl Search {
+    /// What was tried, and what it gained.
+    pub fn says(&self) -> Phrase {
+        let [along, across] = self.taken.start.map(|shift| Value::from(shift.to_mm().round()));
+        Phrase::new(
+            "lay.search",
+            [
+                ("count", self.tried.into()),
+                ("cut", self.taken.cut.into()),
+                ("small", self.taken.small.into()),
+                ("plain", self.plain.cut.into()),
+                ("plain_small", self.plain.small.into()),
+                ("along", along),
+                ("across", across),
+            ],
+        )
+    }
 }
 
 /// Blocks near the edge that are clipped in one search, all starts together: the more there are, the

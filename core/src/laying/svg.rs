@@ -106,7 +106,9 @@ fn counts(laying: &Laying) -> Vec<String> {
         ("small", cuts.small.into()),
     ];
     let total = [("count", laying.blocks().into())];
-    vec![Phrase::new("lay.counts", values).text, Phrase::new("lay.total", total).text]
+    let counts = [Phrase::new("lay.counts", values).text, Phrase::new("lay.total", total).text];
+    let searched = laying.search.iter().flat_map(|search| wrapped(&search.says().text));
+    counts.into_iter().chain(searched).collect()
 }
 
 fn note(number: usize, problem: &Problem) -> String {

@@ -15,7 +15,7 @@ use ts_rs::TS;
 
 pub use crate::buildup::Use;
 pub use crate::laying::{Along, Bond};
-pub use answer::answer;
+pub use answer::{answer, answer_with, outline_answer};
 pub use check::{cautions, needs_answer, unanswered};
 pub use fill::Survey;
 pub use lay::{figures, laying_figures};

@@ -48,8 +48,21 @@ pub struct LayingFigures {
     pub least_radius_m: LeastRadii,
     /// Boards sawn to the curves.
     pub templates: Vec<TemplateFigures>,
+    /// Packs to open at once and mix, so that no colour lies in bands.
+    pub packs: PackFigures,
     /// What is wrong, and what would mend it.
     pub problems: Vec<LayingProblem>,
+}
+
+/// How many packs to open at once, as a source has it.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, TS)]
+pub struct PackFigures {
+    /// How many at least.
+    pub open_at_once: u32,
+    /// Where that is from.
+    pub source: String,
+    /// How it is known.
+    pub status: String,
 }
 
 /// A course.
@@ -180,6 +193,8 @@ pub struct SearchFigures {
     pub taken: TriedFigures,
     /// Blocks that need no cut because of it.
     pub cuts_saved: u32,
+    /// The same in words.
+    pub says: Phrase,
 }
 
 /// A start that was tried.

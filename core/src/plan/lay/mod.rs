@@ -3,6 +3,7 @@
 pub mod figures;
 
 use super::Plan;
+use crate::buildup::{Figure, figure};
 use crate::laying::{
     Closing, Course, Cuts, EdgePart, EdgeRun, KERF, Laying, MOST_BLOCKS, Problem, Search, Template,
     TooManyBlocks, Tried, Unit, WholeWidth,
@@ -40,8 +41,14 @@ pub fn laying_figures(plan: &Plan, laying: &Laying) -> LayingFigures {
             soldier: least(Unit::soldier(&plan.block)),
         },
         templates: templates(plan, laying).iter().map(template).collect(),
+        packs: packs(),
         problems: laying.problems.iter().map(problem).collect(),
     }
+}
+
+fn packs() -> PackFigures {
+    let Figure { value, source, status, .. } = figure("packs_mixed");
+    PackFigures { open_at_once: value.parse().unwrap_or_default(), source, status }
 }
 
 /// A paving that is not laid out, because of its size.
@@ -135,6 +142,7 @@ fn search(search: &Search) -> SearchFigures {
         plain: tried(&search.plain),
         taken: tried(&search.taken),
         cuts_saved: search.plain.cut - search.taken.cut,
+        says: search.says(),
     }
 }
 
