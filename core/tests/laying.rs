@@ -633,6 +633,75 @@ fn a_field_that_is_too_large_is_refused_with_the_limit() {
 }
 
 #[test]
+fn a_block_longer_than_its_path_is_cut_and_said_to_be() {
+    // Hand arithmetic: 0.15 by 0.6 takes a piece of 150 in each of five courses and a rip of 85 mm.
+    let (plan, laying) = laid(
+        json!({ "rectangle": { "length_m": 0.15, "width_m": 0.6 } }),
+        json!({ "bond": { "pattern": "stack", "start_mm": [0, 0] } }),
+    );
+    assert_eq!((laying.whole, laying.cuts.pieces), (0, 6));
+    assert_eq!(codes(&laying), ["lay.no_whole_block"]);
+    check(&plan, &laying).expect("every law");
+}
+
+#[test]
+fn an_outline_thinner_than_a_block_is_ripped_and_said_to_be() {
+    // Hand arithmetic: 100 mm is under a third of 400; a single course has no joint to widen.
+    let (plan, laying) = laid(
+        json!({ "rectangle": { "length_m": 4, "width_m": 0.1 } }),
+        json!({ "block": { "length_mm": 400, "width_mm": 400 } }),
+    );
+    assert_eq!((laying.whole, laying.courses.len()), (0, 1));
+    let found = codes(&laying);
+    assert!(found.contains(&"lay.no_whole_block") && found.contains(&"lay.thin_rip"), "{found:?}");
+    check(&plan, &laying).expect("every law");
+}
+
+#[test]
+fn joints_and_angles_that_cannot_be_are_refused() {
+    let refused = |more| {
+        let problems = read(json!({ "rectangle": { "length_m": 4, "width_m": 2 } }), more);
+        problems.expect_err("refused").into_iter().map(|p| (p.at, p.problem)).collect::<Vec<_>>()
+    };
+    let found = refused(json!({ "block": { "length_mm": 80, "width_mm": 40, "joint_mm": 45 } }));
+    assert_eq!(found, [("/block/joint_mm".into(), "the joint is as wide as the block".into())]);
+    for angle in [360.5, -720.0] {
+        let found = refused(json!({ "bond": { "along": angle } }));
+        assert_eq!(found.len(), 1, "{found:?}");
+        assert_eq!(found[0].0, "/bond/along");
+    }
+    let found = refused(json!({ "block": { "joint_mm": 3, "joint_limits_mm": [4, 6] } }));
+    assert_eq!(found[0].0, "/block/joint_limits_mm");
+}
+
+#[test]
+fn courses_that_would_meet_the_centre_of_a_curve_run_straight() {
+    // A bowed side of 4.5 m radius with the paving inside it and its far corners beyond the centre;
+    // turned the other way it has none to meet.
+    let bowed = |turn: &str| {
+        laid(
+            json!({ "boundary": { "start": [0, 0], "sides": [
+                { "arc_to": [4, 0], "radius_m": 2.5, "turn": turn },
+                { "to": [4, 3] }, { "to": [0, 3] }, { "to": [0, 0] },
+            ] } }),
+            json!({ "bond": { "pattern": "stretcher" } }),
+        )
+    };
+    let (plan, laying) = bowed("left");
+    assert_eq!(codes(&laying), ["lay.not_followed"]);
+    assert!(laying.courses.iter().all(|course| course.radius.is_none()));
+    check(&plan, &laying).expect("every law");
+    let (plan, laying) = bowed("right");
+    assert!(!codes(&laying).contains(&"lay.not_followed"));
+    // Courses from the side on, which is drawn in chords within 0.1 mm. Blocks of 200 stand out of its
+    // curve by 200^2 / 8 x 2500 = 2 mm, which the joint of 3 takes up.
+    let radius = |course: usize| laying.courses[course].radius.expect("a curve").to_mm();
+    assert!((radius(0) - 2500.0).abs() < 0.11, "{}", radius(0));
+    assert!((radius(1) - radius(0) - 103.0).abs() < 1e-6, "{}", radius(1));
+    check(&plan, &laying).expect("every law");
+}
+
+#[test]
 fn laps_that_are_kept_hold() {
     let bond = |keep: bool| json!({ "bond": { "pattern": "stretcher", "keep_laps": keep } });
     let (_, fallen) = quarter(8.0, 1.233, bond(false));
