@@ -3,7 +3,7 @@
 ALL := --workspace --features fairfall-app/custom-protocol
 BUILT := $(or $(CARGO_TARGET_DIR),target)/debug
 DEMO := out/demo
-# A Python with scipy, for the benches that measure against it.
+# A Python with scipy and shapely, for the benches that measure against them.
 PYTHON := python3
 # Which store `make app` opens; none means the one in your data folder.
 STORE :=
@@ -26,7 +26,7 @@ help:
 	@echo 'make app          the app; STORE=FOLDER opens a store of its own'
 	@echo 'make test         every test: core, journeys, bad days, a browser as the phone, the window'
 	@echo 'make check        all that CI checks'
-	@echo 'make bench        how answers grow, what papers cost; PYTHON=… one that has scipy'
+	@echo 'make bench        how answers grow, what papers cost; PYTHON=… one that has scipy and shapely'
 	@echo 'make types        writes the TypeScript of the boundary'
 	@echo 'make release-cli  the fairfall command line, optimised'
 
@@ -78,7 +78,7 @@ check: tools-test $(SCREENS)
 	.ci/papers.sh $(DEMO)
 
 bench: tools-cli
-	PYTHON=$(PYTHON) cargo bench $(ALL) --profile dev --bench growth --bench ground
+	PYTHON=$(PYTHON) cargo bench $(ALL) --profile dev --bench growth --bench ground --bench laying
 	cargo bench $(ALL) --profile dev --bench papers
 
 release-cli: tools-cli

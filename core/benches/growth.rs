@@ -105,7 +105,14 @@ fn main() {
     let mut first: Option<[Duration; 4]> = None;
     println!(
         "{:>8}  {:>12}  {:>8}  {:>12}  {:>8}  {:>12}  {:>8}  {:>12}  {:>8}",
-        "entries", "fold", "ratio", "dip answer", "ratio", "dip request", "ratio", "dip kept, 95 %",
+        "entries",
+        "fold",
+        "ratio",
+        "dip answer",
+        "ratio",
+        "dip request",
+        "ratio",
+        "dip kept, 95 %",
         "ratio"
     );
     for size in SIZES {

@@ -9,6 +9,7 @@ pub mod compaction;
 pub mod diary;
 pub mod ground;
 pub mod job;
+pub mod laying;
 pub mod levels;
 pub mod outline;
 pub mod outside;

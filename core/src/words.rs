@@ -10,6 +10,8 @@ use std::sync::LazyLock;
 use serde::{Deserialize, Serialize};
 use ts_rs::TS;
 
+use crate::outline::SideName;
+
 /// A sentence as a key with values, and its English.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize, TS)]
 pub struct Phrase {
@@ -52,6 +54,18 @@ impl From<&str> for Value {
 impl From<String> for Value {
     fn from(text: String) -> Self {
         Value::Text(text)
+    }
+}
+
+/// A side by its name, or its number where it has no name.
+impl From<SideName> for Value {
+    fn from(side: SideName) -> Self {
+        match side {
+            SideName::Number(number) => number.into(),
+            SideName::Reference | SideName::Start | SideName::End | SideName::Far => {
+                format!("@side.{side}").into()
+            }
+        }
     }
 }
 

@@ -43,7 +43,7 @@ fn plate(more: Value) -> Value {
 }
 
 fn codes(plan: &Plan) -> Vec<String> {
-    cautions(plan, &plan.take_off()).into_iter().map(|caution| caution.code).collect()
+    cautions(plan, &plan.dig()).into_iter().map(|caution| caution.code).collect()
 }
 
 fn lifts(plan: &Plan) -> Vec<i64> {

@@ -28,6 +28,17 @@ pub enum Command {
         /// The plan file.
         plan: PathBuf,
     },
+    /// Every block of a plan: whole, cut, course by course, with joints and laps.
+    Lay {
+        /// The plan file.
+        plan: PathBuf,
+        /// Where to write the drawing.
+        #[arg(long)]
+        svg: Option<PathBuf>,
+        /// Where to write the pieces as GeoJSON polygons in local metres.
+        #[arg(long)]
+        pieces: Option<PathBuf>,
+    },
     /// Reduce a level book (header point,bs,is,fs).
     Levels {
         /// The book.

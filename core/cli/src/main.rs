@@ -6,6 +6,7 @@
 mod arguments;
 mod demo;
 mod jobs;
+mod lay;
 mod outcome;
 mod papers;
 mod plan;
@@ -32,6 +33,7 @@ fn main() -> ExitCode {
     let done = match arguments.command {
         Command::Plan { plan } => plan::plan(&plan),
         Command::SetOut { plan } => survey::set_out(&plan),
+        Command::Lay { plan, svg, pieces } => lay::lay(&plan, svg.as_deref(), pieces.as_deref()),
         Command::Levels { book, start, close } => survey::levels(&book, start, close),
         Command::Arc { radius, chord, every } => survey::arc(radius, chord, every),
         Command::Volume { spots, formation, grid, cell_m } => {

@@ -230,10 +230,7 @@ fn records(state: &JobState) -> Vec<IssuedRecord> {
 /// The cautions of the plan that the stage in work brings.
 fn cautions_now(state: &JobState, stage: Stage) -> Vec<crate::words::Phrase> {
     let codes: &[&str] = match stage {
-        Stage::BeforeStart => {
-            let amounts = state.plan.take_off();
-            return cautions(&state.plan, &amounts);
-        }
+        Stage::BeforeStart => return cautions(&state.plan, &state.plan.dig()),
         Stage::Excavate => &["caution.services", "caution.lifting", "caution.trees"],
         Stage::CompactFormation | Stage::SubBase => &["caution.vibration", "caution.noise"],
         Stage::RestrainEdges => &["caution.cement"],
@@ -243,8 +240,7 @@ fn cautions_now(state: &JobState, stage: Stage) -> Vec<crate::words::Phrase> {
         Stage::HandOver | Stage::ReturnVisit => &[],
     };
     let needs_figures = codes.contains(&"caution.services");
-    let of_plan =
-        if needs_figures { cautions(&state.plan, &state.plan.take_off()) } else { Vec::new() };
+    let of_plan = if needs_figures { cautions(&state.plan, &state.plan.dig()) } else { Vec::new() };
     codes
         .iter()
         .map(|code| {

@@ -308,7 +308,7 @@ mod tests {
             "layers": { "bed_mm": 40, "sub_base_mm": 150 },
         });
         let dip = |reading_mm| Dip {
-            layer: crate::buildup::Layer::Formation,
+            layer: Layer::Formation,
             lift: None,
             from: "R1".to_owned(),
             to: "F1".to_owned(),

@@ -5,6 +5,7 @@
 
 mod fault;
 mod job_view;
+mod laying_view;
 mod log;
 pub mod orders;
 pub mod own;
@@ -28,6 +29,7 @@ use serde_json::Value;
 pub use fault::Fault;
 pub use job_view::{diary, diary_json, job, state_json};
 pub(crate) use job_view::{dip_view, spread};
+pub use laying_view::{job_laying, laying};
 pub use log::{LoggedEntry, dip_target, log, log_draft, log_lines};
 pub use papers::{
     PaperToMake, Sealing, SheetData, SheetToMake, issue_record, job_files, record_data, sheet_data,
@@ -103,6 +105,8 @@ table! {
     "start_sample": start_sample, Nothing => Started;
     "revise_plan": revise_plan, RevisePlan => Logged;
     "job": job, OfJob => JobView;
+    "laying": laying, PlanText => LayingView;
+    "job_laying": job_laying, OfJob => LayingView;
     "dip_target": dip_target, DipPlace => DipTarget;
     "target_at": target_at, TargetPlace => TargetAt;
     "log": log, LogEntry => Logged;

@@ -15,7 +15,8 @@ use crate::job::{JobState, Stage, StageStand, StageState, layer_stands};
 use crate::levels::SHOWN_SAG;
 use crate::outline::{CHORD_TOLERANCE, Point, Ring};
 use crate::outside::new_id;
-use crate::plan::{Default, Plan, Problem, answer, cautions};
+use crate::plan::{Default, Plan, Problem, answer_with, cautions};
+use crate::quantities::TakeOff;
 use crate::units::Length;
 
 /// A plan to practise on: an invented garden path.
@@ -30,13 +31,16 @@ pub fn look_at_plan(_: &mut Desk, arguments: PlanText) -> Result<PlanLook, Fault
         Err(problems) => {
             PlanLook { problems, drawing: None, section: None, answer: None, figures: None }
         }
-        Ok(plan) => PlanLook {
-            problems: Vec::new(),
-            drawing: Some(drawing(&plan)),
-            section: Some(section(&plan, None)),
-            answer: Some(answer(&plan)),
-            figures: Some(figures(&plan)),
-        },
+        Ok(plan) => {
+            let amounts = plan.take_off();
+            PlanLook {
+                problems: Vec::new(),
+                drawing: Some(drawing(&plan)),
+                section: Some(section(&plan, None)),
+                answer: Some(answer_with(&plan, &amounts)),
+                figures: Some(figures(&plan, &amounts)),
+            }
+        }
     })
 }
 
@@ -82,8 +86,7 @@ impl From<Vec<Problem>> for Fault {
     }
 }
 
-fn figures(plan: &Plan) -> PlanFigures {
-    let amounts = plan.take_off();
+fn figures(plan: &Plan, amounts: &TakeOff) -> PlanFigures {
     PlanFigures {
         area_m2: plan.outline.area().to_m2(),
         perimeter_m: plan.outline.perimeter().to_m(),
@@ -96,7 +99,7 @@ fn figures(plan: &Plan) -> PlanFigures {
         joint_sand_kg: amounts.joint_sand.to_kg(),
         haunch_m3: amounts.haunch.to_m3(),
         defaults: plan.every_default().map(default_used).collect(),
-        cautions: cautions(plan, &amounts),
+        cautions: cautions(plan, &amounts.dig),
     }
 }
 

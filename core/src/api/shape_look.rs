@@ -10,7 +10,7 @@ use ts_rs::TS;
 use super::plan_view::drawing;
 use super::views::Drawing;
 use super::{Desk, Fault};
-use crate::plan::{Plan, Problem, answer};
+use crate::plan::{Plan, Problem, outline_answer};
 
 /// A shape as it is typed, in the words of the plan file.
 #[derive(Debug, Clone, Deserialize, TS)]
@@ -57,7 +57,7 @@ fn look(typed: ShapeTyped) -> ShapeLook {
     for round in 0..MOST_ROUNDS {
         match Plan::read(plan.clone()) {
             Ok(read) => {
-                let outline = answer(&read).get("outline").cloned().unwrap_or_default();
+                let outline = outline_answer(&read);
                 return ShapeLook { drawing: Some(drawing(&read)), outline, whole: round == 0 };
             }
             Err(problems) if leave_out(&mut plan, &problems) => {}

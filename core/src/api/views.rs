@@ -12,6 +12,7 @@ use super::site_view::SiteView;
 use crate::buildup::Layer;
 use crate::job::{Stage, StageState};
 use crate::levels::Word;
+use crate::plan::figures::LayingFigures;
 use crate::plan::{Problem, Use};
 use crate::words::Phrase;
 
@@ -533,6 +534,55 @@ pub struct PlanFigures {
     pub defaults: Vec<DefaultUsed>,
     /// Cautions that apply.
     pub cautions: Vec<Phrase>,
+}
+
+/// A laying to be drawn, with its figures.
+#[derive(Debug, Clone, Serialize, Deserialize, TS)]
+pub struct LayingView {
+    /// Its figures, as `fairfall lay --json` gives them.
+    #[serde(flatten)]
+    pub figures: LayingFigures,
+    /// Blocks to buy, with the allowance.
+    pub buy: u32,
+    /// What one unit of the paths is in metres.
+    pub unit_m: f64,
+    /// Lower left and upper right corner of the outline, metres.
+    pub bounds_m: [[f64; 2]; 2],
+    /// The numbers of the courses, at their starts outside the paving.
+    pub numbers: Vec<LabelView>,
+    /// The pieces, one path a kind.
+    pub paths: LayingPaths,
+}
+
+/// SVG path data, x along the reference edge, y to its left: to be turned over for a screen whose y
+/// runs down.
+#[derive(Debug, Clone, Serialize, Deserialize, TS)]
+pub struct LayingPaths {
+    /// The outline and its holes.
+    pub outline: String,
+    /// Whole blocks of the field.
+    pub whole: String,
+    /// Cut pieces of the field.
+    pub cut: String,
+    /// Rips.
+    pub rips: String,
+    /// Whole units of the edge courses.
+    pub edge: String,
+    /// Cut units of the edge courses.
+    pub edge_cut: String,
+    /// Pieces under a third of a block, which are among the others too.
+    pub small: String,
+}
+
+/// Words at a place.
+#[derive(Debug, Clone, Serialize, Deserialize, TS)]
+pub struct LabelView {
+    /// The words.
+    pub text: String,
+    /// Their middle, metres.
+    pub x_m: f64,
+    /// The same.
+    pub y_m: f64,
 }
 
 /// A value that the plan did not give.

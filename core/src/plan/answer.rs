@@ -5,19 +5,24 @@ use serde_json::{Value, json};
 use super::{Plan, cautions, needs_answer, supply_answer};
 use crate::levels::{PlaneFit, Slope, Surface, falls, walls};
 use crate::outline::{Point, Ties};
+use crate::quantities::TakeOff;
 use crate::units::Length;
 
 /// The plan's answer as one JSON object: lengths in metres or millimetres by their key, areas in
 /// square metres, volumes in cubic metres, masses in tonnes or kilograms. Numbers are not rounded.
 pub fn answer(plan: &Plan) -> Value {
-    let amounts = plan.take_off();
+    answer_with(plan, &plan.take_off())
+}
+
+/// The same from amounts that are worked out already.
+pub fn answer_with(plan: &Plan, amounts: &TakeOff) -> Value {
     let lifts: Vec<Value> =
         plan.layers.lifts.iter().map(|l| json!({ "thickness_mm": l.to_mm() })).collect();
     let defaults: Vec<Value> = plan
         .every_default()
         .map(|d| json!({ "key": d.key, "value": d.value, "source": d.source, "status": d.status }))
         .collect();
-    let cautions: Vec<Value> = cautions(plan, &amounts)
+    let cautions: Vec<Value> = cautions(plan, &amounts.dig)
         .into_iter()
         .map(|c| {
             json!({
@@ -29,7 +34,7 @@ pub fn answer(plan: &Plan) -> Value {
     let mut answer = json!({
         "title": plan.title,
         "use": plan.r#use,
-        "outline": outline(plan),
+        "outline": outline_answer(plan),
         "surface": surface(plan),
         "ground": { "outside_hull_m2": amounts.dig.beyond.to_m2() },
         "build_up": {
@@ -52,11 +57,12 @@ pub fn answer(plan: &Plan) -> Value {
         },
         "bed": { "compacted_m3": amounts.bed.to_m3(), "tonnes": amounts.bed_mass.to_t() },
         "blocks": {
-            "whole": amounts.field_blocks + amounts.edge_blocks,
-            "cut": 0,
+            "whole": amounts.blocks.whole,
+            "cut": amounts.blocks.cut,
+            "needed": amounts.blocks.needed,
             "buy": amounts.buy,
-            "field": amounts.field_blocks,
-            "edge_course": amounts.edge_blocks,
+            "field": amounts.blocks.field,
+            "edge_course": amounts.blocks.edge,
         },
         "joint_sand": { "kg": amounts.joint_sand.to_kg() },
         "haunch": {
@@ -72,7 +78,7 @@ pub fn answer(plan: &Plan) -> Value {
 
 /// The shape; how it was measured, where it was measured by ties or offsets; and its sides, by whose
 /// names they are held.
-fn outline(plan: &Plan) -> Value {
+pub fn outline_answer(plan: &Plan) -> Value {
     let outline = &plan.outline;
     let sides: Vec<Value> = outline
         .side_names()

@@ -3,16 +3,16 @@
 use super::{Plan, check};
 use crate::buildup::figure;
 use crate::compaction::Verdict;
-use crate::quantities::{TakeOff, saturation_percent};
+use crate::quantities::{Dig, saturation_percent};
 use crate::words::Phrase;
 
 /// Every caution for a plan, the site's first. They never refuse; a person reads them and decides.
-pub fn cautions(plan: &Plan, amounts: &TakeOff) -> Vec<Phrase> {
-    let mut list = check::cautions(plan, amounts);
+pub fn cautions(plan: &Plan, dig: &Dig) -> Vec<Phrase> {
+    let mut list = check::cautions(plan, dig);
     compaction(plan, &mut list);
     dye(plan, &mut list);
     block(plan, &mut list);
-    prices(plan, amounts, &mut list);
+    prices(plan, &mut list);
     list
 }
 
@@ -55,9 +55,9 @@ fn block(plan: &Plan, list: &mut Vec<Phrase>) {
     }
 }
 
-fn prices(plan: &Plan, amounts: &TakeOff, list: &mut Vec<Phrase>) {
+fn prices(plan: &Plan, list: &mut Vec<Phrase>) {
     let priced = plan.supply.offers.iter().any(|offer| offer.price.is_some());
-    if priced && plan.order(&plan.supplies(amounts)).total().is_none() {
+    if priced && plan.order_alone().total().is_none() {
         list.push(Phrase::new("caution.prices_overflow", []));
     }
 }

@@ -5,7 +5,7 @@ use super::answer::deepest;
 use super::{Plan, Use};
 use crate::levels::{Falls, Wall, WallStand, falls, walk, walls};
 use crate::outline::{Point, SideName};
-use crate::quantities::{Pattern, TakeOff};
+use crate::quantities::{Dig, Pattern};
 use crate::units::{Area, Length, Volume};
 use crate::words::{Phrase, Value};
 
@@ -44,12 +44,12 @@ pub fn unanswered(plan: &Plan) -> Vec<Phrase> {
 }
 
 /// Every caution for a plan, the site's first.
-pub fn cautions(plan: &Plan, amounts: &TakeOff) -> Vec<Phrase> {
+pub fn cautions(plan: &Plan, dig: &Dig) -> Vec<Phrase> {
     let mut list = vec![Phrase::new(
         "caution.services",
         [("depth", deepest(plan).to_mm().round().into()), ("keep_back", SERVICES.to_mm().into())],
     )];
-    ground(plan, amounts, &mut list);
+    ground(plan, dig, &mut list);
     measures(plan, &mut list);
     levels(plan, &mut list);
     if plan.r#use == Use::Car
@@ -60,7 +60,7 @@ pub fn cautions(plan: &Plan, amounts: &TakeOff) -> Vec<Phrase> {
     if !plan.edges.haunch {
         list.push(Phrase::new("caution.no_restraint", []));
     }
-    if amounts.haunch > Volume::ZERO {
+    if plan.edges.haunch && plan.edges.free_length(&plan.outline) > Length::ZERO {
         list.push(Phrase::new("caution.cement", []));
     }
     for code in ["caution.dust", "caution.vibration", "caution.lifting", "caution.trees"] {
@@ -69,7 +69,7 @@ pub fn cautions(plan: &Plan, amounts: &TakeOff) -> Vec<Phrase> {
     list
 }
 
-fn ground(plan: &Plan, amounts: &TakeOff, list: &mut Vec<Phrase>) {
+fn ground(plan: &Plan, dig: &Dig, list: &mut Vec<Phrase>) {
     if plan.ground.cbr_percent.is_none() {
         list.push(Phrase::new("caution.soil_unknown", []));
     }
@@ -78,12 +78,12 @@ fn ground(plan: &Plan, amounts: &TakeOff, list: &mut Vec<Phrase>) {
     {
         list.push(Phrase::new("caution.weak_ground", [("cbr", cbr.into())]));
     }
-    if amounts.dig.fill > Volume::from_m3(0.001) {
-        let m3 = amounts.dig.fill.to_m3();
+    if dig.fill > Volume::from_m3(0.001) {
+        let m3 = dig.fill.to_m3();
         list.push(Phrase::new("caution.fill", [("volume", m3.into())]));
     }
-    if amounts.dig.beyond > Area::from_m2(0.01) {
-        let m2 = amounts.dig.beyond.to_m2();
+    if dig.beyond > Area::from_m2(0.01) {
+        let m2 = dig.beyond.to_m2();
         list.push(Phrase::new("caution.beyond_spots", [("area", m2.into())]));
     }
 }
@@ -133,22 +133,13 @@ fn levels(plan: &Plan, list: &mut Vec<Phrase>) {
         .collect();
     for stand in walls(&plan.outline, &plan.surface, &held) {
         if stand.away.0 < -1e-6 {
-            list.push(Phrase::new("caution.fall_towards_held", [("side", side(stand.wall.side))]));
+            list.push(Phrase::new("caution.fall_towards_held", [("side", stand.wall.side.into())]));
         }
     }
 }
 
 fn one_in(slope: f64) -> Value {
     (1.0 / slope).round().into()
-}
-
-fn side(name: SideName) -> Value {
-    match name {
-        SideName::Number(number) => f64::from(number).into(),
-        SideName::Reference | SideName::Start | SideName::End | SideName::Far => {
-            format!("@side.{name}").into()
-        }
-    }
 }
 
 /// The values `x` and `y` of a place, to a decimetre.
@@ -210,7 +201,7 @@ fn walked(plan: &Plan, list: &mut Vec<Phrase>) {
 }
 
 fn against(stand: &WallStand, list: &mut Vec<Phrase>) {
-    let name = || ("side", side(stand.wall.side));
+    let name = || ("side", stand.wall.side.into());
     let (away, at) = stand.away;
     if away < -1e-6 {
         let [x, y] = place(at);

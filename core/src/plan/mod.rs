@@ -6,6 +6,8 @@ mod caution;
 mod check;
 mod fill;
 mod kit;
+mod laid;
+mod lay;
 mod reader;
 mod set_out;
 mod supplies;
@@ -17,20 +19,21 @@ use serde::{Deserialize, Serialize};
 use ts_rs::TS;
 
 pub use crate::buildup::Use;
-pub use answer::answer;
+pub use crate::laying::{Along, Bond};
+pub use answer::{answer, answer_with, outline_answer};
 pub use caution::cautions;
 pub use check::{needs_answer, unanswered};
 pub use fill::Survey;
 pub use kit::{Kit, OwnKit};
+pub use lay::{figures, laying_figures};
 pub use set_out::set_out;
 
 use crate::buildup::{BuildUp, Layer, Tolerance, tolerance};
 use crate::ground::Existing;
+use crate::laying::{BlockCount, JointLimits, Laying, Paving, TooManyBlocks, lay};
 use crate::levels::{Pin, StringLine, Surface, Wall, pins, strings};
 use crate::outline::{Outline, Point};
-use crate::quantities::{
-    Allowances, Block, Dig, Edges, Pattern, Rate, Supply, TakeOff, dig, take_off,
-};
+use crate::quantities::{Allowances, Block, Dig, Edges, Rate, Supply, TakeOff, dig, take_off};
 use crate::units::{Gradient, Length, Level};
 
 /// The version of the plan file that this program writes and reads.
@@ -72,26 +75,6 @@ pub struct Default {
     pub source: String,
     /// seen, secondary, memory, practice or computed.
     pub status: String,
-}
-
-/// How the field is laid.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Bond {
-    /// The pattern.
-    pub pattern: Pattern,
-    /// The direction of its courses.
-    pub along: Along,
-}
-
-/// The direction of the courses.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub enum Along {
-    /// They follow the reference edge, curved with it.
-    Edge,
-    /// They run across it.
-    Across,
-    /// They run at this angle from x, in degrees.
-    Degrees(f64),
 }
 
 /// The ground before the dig.
@@ -139,6 +122,8 @@ pub struct Plan {
     pub ground: Ground,
     /// The block.
     pub block: Block,
+    /// The joints that may be laid.
+    pub joint_limits: JointLimits,
     /// The bond.
     pub bond: Bond,
     /// The edges.
@@ -249,6 +234,37 @@ impl Plan {
             &self.edges,
             &self.allowances,
             self.r#use,
+            self.blocks(),
+        )
+    }
+
+    /// Every block in its place.
+    ///
+    /// # Errors
+    /// [`TooManyBlocks`].
+    pub fn laying(&self) -> Result<Laying, TooManyBlocks> {
+        lay(&Paving {
+            outline: &self.outline,
+            block: &self.block,
+            bond: &self.bond,
+            limits: &self.joint_limits,
+            course: self.edges.course,
+            held: &self.edges.held,
+        })
+    }
+
+    /// Blocks as they are laid; by the bond's module where there are too many to lay.
+    pub fn blocks(&self) -> BlockCount {
+        laid::once(&self.file, || self.count_blocks())
+    }
+
+    fn count_blocks(&self) -> BlockCount {
+        self.laying().map_or_else(
+            |_| {
+                let free = self.edges.free_length(&self.outline);
+                BlockCount::by_module(self.outline.area(), &self.block, self.edges.course, free)
+            },
+            |laying| BlockCount::of(&laying),
         )
     }
 }

@@ -3,16 +3,14 @@
 use serde_json::{Value, json};
 
 use super::Plan;
+use super::lay::BOARD;
+use crate::laying::Template;
 use crate::levels::{Pin, StringLine};
 use crate::outline::{ChordArc, Offset, Point, Side, distance};
 use crate::units::Length;
 
 /// Offsets along a chord are given at this spacing.
 const OFFSET_EVERY: Length = Length::from_mm(500.0);
-/// Ordinates of a template are given at this spacing.
-const ORDINATE_EVERY: Length = Length::from_mm(100.0);
-/// Longest board that a template is cut from.
-const BOARD: Length = Length::from_m(1.2);
 
 /// The setting-out of a plan as one JSON object: pins with levels, strings, arc offsets from the
 /// chord, template ordinates, diagonals. Numbers are not rounded.
@@ -132,18 +130,13 @@ fn templates(plan: &Plan) -> Vec<Value> {
     radii
         .into_iter()
         .filter_map(|radius| {
-            let board = ChordArc::new(radius, BOARD.min(radius)).ok()?;
-            let half = board.chord() / 2.0;
-            let outside: Vec<Value> = board
-                .from_chord(ORDINATE_EVERY)
-                .iter()
-                .map(|o| json!({ "at_m": o.at.to_m(), "mm": board.from_tangent_at(o.at).to_mm() }))
-                .collect();
+            let template = Template::new(radius, BOARD).ok()?;
+            let ordinates = |list: Vec<Offset>| list.iter().map(ordinate).collect::<Vec<_>>();
             Some(json!({
                 "radius_m": radius.to_m(),
-                "board_m": (half * 2.0).to_m(),
-                "inside": board.from_chord(ORDINATE_EVERY).iter().map(ordinate).collect::<Vec<_>>(),
-                "outside": outside,
+                "board_m": template.board().to_m(),
+                "inside": ordinates(template.inside()),
+                "outside": ordinates(template.outside()),
             }))
         })
         .collect()

@@ -67,7 +67,7 @@ impl Plan {
     /// What is moved by hand over the whole job, as it lies in the barrow.
     pub fn portions(&self, amounts: &TakeOff, supplies: &Supplies) -> Vec<Portion> {
         let [low, high] = amounts.loose;
-        let blocks = f64::from(amounts.field_blocks + amounts.edge_blocks);
+        let blocks = f64::from(amounts.blocks.needed);
         let laid = self.block_mass() * blocks;
         let joint_sand = amounts.joint_sand + supplies.joint_top_up;
         let portion = |what, mass, volume| Portion { what, mass, volume };

@@ -20,75 +20,11 @@ pub use order::{Need, Offer, Order, OrderLine, Quote, SoldIn, SupplierTotal};
 pub use ranges::{Assumption, Basis, Headline, Mover, Range, ranges};
 pub use supply::{Membrane, Mixed, Mixes, Supplies, Supply, loose_density, supplies};
 
+pub use crate::laying::{Block, BlockCount, EdgeCourse, Pattern};
+
 use crate::buildup::{BuildUp, Use};
 use crate::outline::{Outline, SideName};
 use crate::units::{Area, Density, Length, Mass, Volume};
-
-/// How blocks are laid against each other.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Pattern {
-    /// Courses with half laps.
-    Stretcher,
-    /// Courses without laps.
-    Stack,
-    /// Herringbone at 45 degrees to the edge.
-    Herringbone45,
-    /// Herringbone square to the edge.
-    Herringbone90,
-    /// Pairs turned a quarter against their neighbours.
-    Basketweave,
-}
-
-/// A block by its work size, and the joint beside its long sides.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Block {
-    /// Length.
-    pub length: Length,
-    /// Width.
-    pub width: Length,
-    /// Depth.
-    pub depth: Length,
-    /// Joint.
-    pub joint: Length,
-}
-
-impl Block {
-    /// The face that one block and its share of the joints take up.
-    pub fn module(&self) -> Area {
-        (self.length + self.joint) * (self.width + self.joint)
-    }
-
-    /// The share of a paved area that is joint.
-    pub fn joint_share(&self) -> f64 {
-        1.0 - (self.length * self.width) / self.module()
-    }
-}
-
-/// The course of blocks along the edges.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum EdgeCourse {
-    /// No course of its own.
-    None,
-    /// Units end-on to the edge.
-    Soldier,
-    /// End-on as well: what some countries call the soldier course.
-    Header,
-    /// Long side to the edge.
-    Stretcher,
-}
-
-impl EdgeCourse {
-    /// Width of the course and length of edge that one unit takes.
-    fn unit(self, block: &Block) -> Option<(Length, Length)> {
-        match self {
-            EdgeCourse::None => None,
-            EdgeCourse::Soldier | EdgeCourse::Header => {
-                Some((block.length + block.joint, block.width + block.joint))
-            }
-            EdgeCourse::Stretcher => Some((block.width + block.joint, block.length + block.joint)),
-        }
-    }
-}
 
 /// Rates that turn volumes into what is bought.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -150,10 +86,8 @@ pub struct TakeOff {
     pub bed: Volume,
     /// Its mass.
     pub bed_mass: Mass,
-    /// Blocks in the field, by the bond's module on the exact area.
-    pub field_blocks: u32,
-    /// Blocks in the edge course.
-    pub edge_blocks: u32,
+    /// Blocks as they are laid.
+    pub blocks: BlockCount,
     /// Blocks to buy, with the allowance.
     pub buy: u32,
     /// Sand for joints filled to the top.
@@ -177,18 +111,13 @@ pub fn take_off(
     edges: &Edges,
     allowances: &Allowances,
     r#use: Use,
+    blocks: BlockCount,
 ) -> TakeOff {
     let free = edges.free_length(outline);
     let solid = dig.volume;
     let sub_base = dig.area * layers.sub_base();
     let bed = outline.area() * layers.bed;
-    let (edge_blocks, edge_area) =
-        edges.course.unit(block).map_or((0, Area::ZERO), |(width, along)| {
-            (whole(free / along), (width * free).min(outline.area()))
-        });
-    let field_blocks = whole((outline.area() - edge_area) / block.module());
-    let counted = field_blocks + edge_blocks;
-    let joints = outline.area() * block.joint_share() * layers.block;
+    let joints = blocks.joints * layers.block;
     TakeOff {
         dig,
         loose: allowances.swell_percent.map(|percent| solid * (1.0 + percent / 100.0)),
@@ -196,9 +125,8 @@ pub fn take_off(
         sub_base_mass: sub_base * allowances.sub_base,
         bed,
         bed_mass: bed * allowances.bed,
-        field_blocks,
-        edge_blocks,
-        buy: whole(f64::from(counted) * (1.0 + allowances.blocks_percent / 100.0)),
+        blocks,
+        buy: to_buy(blocks.needed, allowances),
         joint_sand: joints * allowances.joint_sand,
         haunch: if edges.haunch {
             haunch_section(block, edges, r#use) * free
@@ -206,6 +134,11 @@ pub fn take_off(
             Volume::ZERO
         },
     }
+}
+
+/// Blocks to buy so that there are spares among those that are needed.
+pub fn to_buy(needed: u32, allowances: &Allowances) -> u32 {
+    whole(f64::from(needed) * (1.0 + allowances.blocks_percent / 100.0))
 }
 
 /// A count rounded up, forgiving the last bits of a division.
@@ -219,7 +152,7 @@ fn whole(count: f64) -> u32 {
 fn haunch_section(block: &Block, edges: &Edges, r#use: Use) -> Area {
     let under = match r#use {
         Use::Foot => UNDERMINE,
-        Use::Car => edges.course.unit(block).map_or(block.width, |(width, _)| width),
+        Use::Car => edges.course.width(block).unwrap_or(block.width),
     };
     let face = block.depth / 2.0;
     HAUNCH_BED * (edges.room + under) + face * face / 2.0
@@ -287,8 +220,12 @@ mod tests {
                 fill: Volume::ZERO,
                 beyond: Area::ZERO,
             };
-            let amounts = take_off(&outline, dig, &layers, &block(), &edges, &allowances, Use::Foot);
-            let counted = amounts.field_blocks + amounts.edge_blocks;
+            let blocks = BlockCount::by_module(
+                outline.area(), &block(), edges.course, edges.free_length(&outline),
+            );
+            let amounts =
+                take_off(&outline, dig, &layers, &block(), &edges, &allowances, Use::Foot, blocks);
+            let counted = amounts.blocks.needed;
             prop_assert!(amounts.buy >= counted);
             prop_assert!(f64::from(amounts.buy) < f64::from(counted) * (1.0 + percent / 100.0) + 1.0);
             // Solid times swell is loose.

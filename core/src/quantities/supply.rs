@@ -194,7 +194,7 @@ fn needs(supplies: &Supplies, amounts: &TakeOff, paved: Area, supply: &Supply) -
         chosen.map_or(Area::ZERO, |membrane| membrane.area(covered))
     };
     let amount = |goods: Goods| match goods {
-        Goods::Blocks => Amount::Pieces(f64::from(amounts.field_blocks + amounts.edge_blocks)),
+        Goods::Blocks => Amount::Pieces(f64::from(amounts.blocks.needed)),
         Goods::SubBase => Amount::Mass(amounts.sub_base_mass),
         Goods::Bed => Amount::Mass(supplies.bed_spread),
         Goods::JointSand => Amount::Mass(amounts.joint_sand + supplies.joint_top_up),
@@ -223,6 +223,7 @@ fn needs(supplies: &Supplies, amounts: &TakeOff, paved: Area, supply: &Supply) -
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::laying::BlockCount;
     use crate::quantities::Dig;
     use proptest::prelude::*;
 
@@ -239,8 +240,14 @@ mod tests {
             sub_base_mass: Mass::from_t(2.64),
             bed: Volume::from_m3(0.4),
             bed_mass: Mass::from_t(0.72),
-            field_blocks: 480,
-            edge_blocks: 40,
+            blocks: BlockCount {
+                whole: 500,
+                cut: 26,
+                field: 480,
+                edge: 46,
+                needed: 520,
+                joints: Area::from_m2(0.5),
+            },
             buy: 546,
             joint_sand: Mass::from_kg(41.7),
             haunch: Volume::from_m3(haunch),

@@ -5,15 +5,17 @@ use serde_json::{Value, json};
 use super::Gaps;
 use super::walls::held;
 use crate::buildup::{BuildUp, THICKEST_LIFT, Use};
+use crate::laying::JointLimits;
 use crate::outline::Outline;
 use crate::plan::reader::At;
 use crate::plan::{Along, Bond, Default};
 use crate::quantities::{Allowances, Block, EdgeCourse, Edges, Pattern};
 use crate::units::{Density, Length};
 
-pub(super) fn block(at: &At, gaps: &mut Gaps) -> Option<Block> {
+pub(super) fn block(at: &At, gaps: &mut Gaps) -> Option<(Block, JointLimits)> {
     let members = if at.is_given() {
-        Some(at.object(&["length_mm", "width_mm", "depth_mm", "joint_mm"])?)
+        let keys = ["length_mm", "width_mm", "depth_mm", "joint_mm", "joint_limits_mm"];
+        Some(at.object(&keys)?)
     } else {
         None
     };
@@ -29,6 +31,8 @@ pub(super) fn block(at: &At, gaps: &mut Gaps) -> Option<Block> {
     let width = size("width_mm", "block.width_mm", 40.0..=1000.0, 100.0, "block_size");
     let depth = size("depth_mm", "block.depth_mm", 30.0..=200.0, 60.0, "block_depth");
     let joint = size("joint_mm", "block.joint_mm", 0.0..=50.0, 3.0, "joint");
+    let limits = members.as_ref().map(|m| m.get("joint_limits_mm")).filter(At::is_given);
+    let limits = joint_limits(limits, joint, gaps);
     let block = Block {
         length: Length::from_mm(length?),
         width: Length::from_mm(width?),
@@ -50,7 +54,30 @@ pub(super) fn block(at: &At, gaps: &mut Gaps) -> Option<Block> {
         );
         return None;
     }
-    Some(block)
+    Some((block, limits?))
+}
+
+/// The joints that may be laid, which the planned one is among.
+fn joint_limits(given: Option<At>, joint: Option<f64>, gaps: &mut Gaps) -> Option<JointLimits> {
+    let joint = joint?;
+    let limits =
+        |least, most| JointLimits { least: Length::from_mm(least), most: Length::from_mm(most) };
+    let Some(given) = given else {
+        let (least, most) = (joint.min(2.0), joint.max(5.0));
+        gaps.note("block.joint_limits_mm", json!([least, most]), "joint");
+        return Some(limits(least, most));
+    };
+    let items = given.list(2, 2)?;
+    let mut bounds = items.iter().map(|item| item.number(0.0..=50.0, "mm"));
+    let (least, most) = (bounds.next()??, bounds.next()??);
+    if !(least..=most).contains(&joint) {
+        given.refuse(
+            format!("the joint of {joint} mm is not between them"),
+            "the narrowest joint that may be laid, then the widest, with joint_mm between them",
+        );
+        return None;
+    }
+    Some(limits(least, most))
 }
 
 const PATTERNS: [(&str, Pattern); 5] = [
@@ -62,7 +89,8 @@ const PATTERNS: [(&str, Pattern); 5] = [
 ];
 
 pub(super) fn bond(at: &At, block: Option<&Block>, r#use: Use, gaps: &mut Gaps) -> Option<Bond> {
-    let members = if at.is_given() { Some(at.object(&["pattern", "along"])?) } else { None };
+    let keys = ["pattern", "along", "start_mm", "keep_laps"];
+    let members = if at.is_given() { Some(at.object(&keys)?) } else { None };
     let get = |key| members.as_ref().map(|m| m.get(key)).filter(At::is_given);
     let pattern = match get("pattern") {
         Some(given) => given.choice(&PATTERNS),
@@ -79,10 +107,19 @@ pub(super) fn bond(at: &At, block: Option<&Block>, r#use: Use, gaps: &mut Gaps) 
         Some(given) => along(&given),
         None => Some(Along::Edge),
     };
+    let start = match get("start_mm") {
+        Some(given) => Some(start(&given)?),
+        None => None,
+    };
+    let keep_laps = match get("keep_laps") {
+        Some(given) => given.yes_or_no(),
+        None => Some(false),
+    };
     let pattern = pattern?;
     if let Some(block) = block
         && matches!(pattern, Pattern::Herringbone45 | Pattern::Herringbone90 | Pattern::Basketweave)
-        && (block.length - block.width * 2.0).abs() > block.joint + Length::from_mm(1.0)
+        && ((block.length - block.width * 2.0).abs() > block.joint + Length::from_mm(1.0)
+            || block.end_joint() < Length::ZERO)
     {
         at.refuse_at(
             &format!("{}/pattern", at.pointer()),
@@ -91,7 +128,14 @@ pub(super) fn bond(at: &At, block: Option<&Block>, r#use: Use, gaps: &mut Gaps) 
         );
         return None;
     }
-    Some(Bond { pattern, along: along? })
+    Some(Bond { pattern, along: along?, start, keep_laps: keep_laps? })
+}
+
+/// How far the pattern is shifted along and across its courses.
+fn start(at: &At) -> Option<[Length; 2]> {
+    let items = at.list(2, 2)?;
+    let mut shifts = items.iter().map(|item| item.number(-10_000.0..=10_000.0, "mm"));
+    Some([shifts.next()??, shifts.next()??].map(Length::from_mm))
 }
 
 fn along(at: &At) -> Option<Along> {

@@ -17,6 +17,7 @@ use serde_json::{Value, json};
 use super::reader::{At, Members, Problems};
 use super::{Default, OwnKit, PLAN_VERSION, Parties, Plan, Problem};
 use crate::buildup::{Use, figure};
+use crate::laying::within_limit;
 use crate::outline::Outline;
 use crate::quantities::{Edges, Pattern};
 use ground::ground;
@@ -107,7 +108,7 @@ fn whole(plan: &Members) -> Option<Plan> {
     let answers = answers(&plan.get("answers"));
     let ground = ground(&plan.get("ground"), &mut gaps);
     let assumed = r#use.unwrap_or(Use::Foot);
-    let block = block(&plan.get("block"), &mut gaps);
+    let (block, joint_limits) = block(&plan.get("block"), &mut gaps).unzip();
     let bond = bond(&plan.get("bond"), block.as_ref(), assumed, &mut gaps);
     let edges = edges(&plan.get("edges"), outline.as_ref(), &mut gaps);
     if let (Some(outline), Some(edges)) = (&outline, &edges) {
@@ -135,11 +136,14 @@ fn whole(plan: &Members) -> Option<Plan> {
     let pattern = bond.map_or(Pattern::Stretcher, |bond| bond.pattern);
     let rates = supply::rates(&plan.get("rates"), pattern, &mut supply_gaps);
     let parties = parties(&plan.get("parties"));
-    gaps.ours(
-        "blocks.count",
-        json!("by the bond's module"),
-        "the exact area over the face of a block and its joints; cut blocks are not counted apart",
-    );
+    if let (Some(outline), Some(block)) = (&outline, &block)
+        && let Err(too_many) = within_limit(outline.area(), block)
+    {
+        let why = format!(
+            "{too_many}: the exact area over the face of a block and its joints, cuts not counted apart"
+        );
+        gaps.ours("blocks.count", json!("by the bond's module"), &why);
+    }
     let surface = surface?;
     let plan = Plan {
         title: title?,
@@ -152,6 +156,7 @@ fn whole(plan: &Members) -> Option<Plan> {
         answers: answers?,
         ground: ground?,
         block: block?,
+        joint_limits: joint_limits?,
         bond: bond?,
         edges: edges?,
         layers: layers?,

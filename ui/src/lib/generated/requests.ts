@@ -12,6 +12,8 @@ export interface Requests {
   start_sample: { arguments: T.Nothing; answer: T.Started };
   revise_plan: { arguments: T.RevisePlan; answer: T.Logged };
   job: { arguments: T.OfJob; answer: T.JobView };
+  laying: { arguments: T.PlanText; answer: T.LayingView };
+  job_laying: { arguments: T.OfJob; answer: T.LayingView };
   dip_target: { arguments: T.DipPlace; answer: T.DipTarget };
   target_at: { arguments: T.TargetPlace; answer: T.TargetAt };
   log: { arguments: T.LogEntry; answer: T.Logged };
