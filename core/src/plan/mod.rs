@@ -26,7 +26,7 @@ use crate::ground::Existing;
 use crate::laying::{BlockCount, JointLimits, Laying, Paving, TooManyBlocks, lay};
 use crate::levels::{Pin, StringLine, Surface, Wall, pins, strings};
 use crate::outline::{Outline, Point};
-use crate::quantities::{Allowances, Block, Dig, Edges, TakeOff, dig, take_off};
+use crate::quantities::{Allowances, Block, Dig, Edges, TakeOff, Works, dig, take_off};
 use crate::units::{Gradient, Length, Level};
 
 /// The version of the plan file that this program writes and reads.
@@ -201,16 +201,15 @@ impl Plan {
 
     /// Amounts for the job.
     pub fn take_off(&self) -> TakeOff {
-        take_off(
-            &self.outline,
-            self.dig(),
-            &self.layers,
-            &self.block,
-            &self.edges,
-            &self.allowances,
-            self.r#use,
-            self.blocks(),
-        )
+        let works = Works {
+            outline: &self.outline,
+            layers: &self.layers,
+            block: &self.block,
+            edges: &self.edges,
+            allowances: &self.allowances,
+            r#use: self.r#use,
+        };
+        take_off(&works, self.dig(), self.blocks())
     }
 
     /// Every block in its place.

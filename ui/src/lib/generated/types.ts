@@ -1074,6 +1074,10 @@ least_radius_m: LeastRadii,
  */
 templates: Array<TemplateFigures>, 
 /**
+ * Packs to open at once and mix, so that no colour lies in bands.
+ */
+packs: PackFigures, 
+/**
  * What is wrong, and what would mend it.
  */
 problems: Array<LayingProblem>, };
@@ -1235,6 +1239,23 @@ at_m: number,
  * The ordinate there.
  */
 mm: number, };
+
+/**
+ * How many packs to open at once, as a source has it.
+ */
+export type PackFigures = { 
+/**
+ * How many at least.
+ */
+open_at_once: number, 
+/**
+ * Where that is from.
+ */
+source: string, 
+/**
+ * How it is known.
+ */
+status: string, };
 
 /**
  * Passes logged on one layer or lift with one machine.
@@ -1480,7 +1501,11 @@ taken: TriedFigures,
 /**
  * Blocks that need no cut because of it.
  */
-cuts_saved: number, };
+cuts_saved: number, 
+/**
+ * The same in words.
+ */
+says: Phrase, };
 
 /**
  * The cross-section through the layers, top first.
