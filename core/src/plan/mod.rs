@@ -33,7 +33,9 @@ use crate::ground::Existing;
 use crate::laying::{BlockCount, JointLimits, Laying, Paving, TooManyBlocks, lay};
 use crate::levels::{Pin, StringLine, Surface, Wall, pins, strings};
 use crate::outline::{Outline, Point};
-use crate::quantities::{Allowances, Block, Dig, Edges, Rate, Supply, TakeOff, dig, take_off};
+use crate::quantities::{
+    Allowances, Block, Dig, Edges, Rate, Supply, TakeOff, Works, dig, take_off,
+};
 use crate::units::{Gradient, Length, Level};
 
 /// The version of the plan file that this program writes and reads.
@@ -226,16 +228,15 @@ impl Plan {
 
     /// Amounts for the job with this dig.
     fn take_off_of(&self, dig: Dig) -> TakeOff {
-        take_off(
-            &self.outline,
-            dig,
-            &self.layers,
-            &self.block,
-            &self.edges,
-            &self.allowances,
-            self.r#use,
-            self.blocks(),
-        )
+        let works = Works {
+            outline: &self.outline,
+            layers: &self.layers,
+            block: &self.block,
+            edges: &self.edges,
+            allowances: &self.allowances,
+            r#use: self.r#use,
+        };
+        take_off(&works, dig, self.blocks())
     }
 
     /// Every block in its place.

@@ -102,17 +102,26 @@ const HAUNCH_BED: Length = Length::from_mm(100.0);
 /// practice, no source).
 const UNDERMINE: Length = Length::from_mm(35.0);
 
-/// Takes off a job.
-pub fn take_off(
-    outline: &Outline,
-    dig: Dig,
-    layers: &BuildUp,
-    block: &Block,
-    edges: &Edges,
-    allowances: &Allowances,
-    r#use: Use,
-    blocks: BlockCount,
-) -> TakeOff {
+/// What a job is built as.
+#[derive(Debug, Clone, Copy)]
+pub struct Works<'a> {
+    /// The shape.
+    pub outline: &'a Outline,
+    /// The layers.
+    pub layers: &'a BuildUp,
+    /// The block.
+    pub block: &'a Block,
+    /// What holds the edges.
+    pub edges: &'a Edges,
+    /// Rates.
+    pub allowances: &'a Allowances,
+    /// What it is for.
+    pub r#use: Use,
+}
+
+/// Takes off a job: its works, the ground to move, and the blocks as they are laid.
+pub fn take_off(works: &Works, dig: Dig, blocks: BlockCount) -> TakeOff {
+    let Works { outline, layers, block, edges, allowances, r#use } = *works;
     let free = edges.free_length(outline);
     let solid = dig.volume;
     let sub_base = dig.area * layers.sub_base();
@@ -223,8 +232,15 @@ mod tests {
             let blocks = BlockCount::by_module(
                 outline.area(), &block(), edges.course, edges.free_length(&outline),
             );
-            let amounts =
-                take_off(&outline, dig, &layers, &block(), &edges, &allowances, Use::Foot, blocks);
+            let works = Works {
+                outline: &outline,
+                layers: &layers,
+                block: &block(),
+                edges: &edges,
+                allowances: &allowances,
+                r#use: Use::Foot,
+            };
+            let amounts = take_off(&works, dig, blocks);
             let counted = amounts.blocks.needed;
             prop_assert!(amounts.buy >= counted);
             prop_assert!(f64::from(amounts.buy) < f64::from(counted) * (1.0 + percent / 100.0) + 1.0);
