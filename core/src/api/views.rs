@@ -8,6 +8,7 @@ use std::collections::BTreeMap;
 use serde::{Deserialize, Serialize};
 use ts_rs::TS;
 
+use super::changes::{ChangeView, SignatureView};
 use crate::buildup::Layer;
 use crate::job::{Stage, StageState};
 use crate::levels::Word;
@@ -130,6 +131,12 @@ pub struct JobView {
     pub undo: Option<UndoView>,
     /// Completion records issued so far.
     pub records: Vec<IssuedRecord>,
+    /// Extra work, struck ones left out.
+    pub changes: Vec<ChangeView>,
+    /// Signatures that the next completion record will carry, the customer's first.
+    pub signatures: Vec<SignatureView>,
+    /// The currency that prices are in; empty where none was named.
+    pub currency: String,
     /// The plan in force, as written in the plan file.
     #[ts(type = "unknown")]
     pub plan: serde_json::Value,

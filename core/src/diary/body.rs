@@ -413,6 +413,7 @@ mod tests {
                 name: "Odile Farrow".to_owned(),
                 role: super::super::Role::Customer,
                 strokes: vec![vec![[0, 0], [1000, 400]]],
+                typed: false,
             }),
         ];
         let mut seen = Vec::new();

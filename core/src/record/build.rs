@@ -117,7 +117,7 @@ pub fn build(
 
 /// The newest signature of each role under a paper: for a record those drawn since the last issue,
 /// for a change note those of its change.
-pub(super) fn signatures(
+pub(crate) fn signatures(
     state: &JobState,
     entries: &[Entry],
     paper: SignedPaper,

@@ -5,10 +5,10 @@ use fairfall_core::record::{Exception, Record, RecordDelivery, RecordStage};
 use serde::Serialize;
 use typst::foundations::Bytes;
 
-use super::defaults::{self, DefaultWords};
 use super::dips::{self, DipDay, DipPlan};
 use super::layers::{self, LayerWords, PassWords, SurfaceWords};
 use super::photos::{Copies, PhotoWords};
+use crate::defaults::{self, DefaultWords};
 use crate::drawing::{self, Figure, Told};
 use crate::error::PapersError;
 use crate::paper::PaperSize;

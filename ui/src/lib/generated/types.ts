@@ -154,6 +154,51 @@ adjusted_m: number | null, };
 export type CementClass = "32.5" | "42.5";
 
 /**
+ * Extra work as the papers screen lists it.
+ */
+export type ChangeView = { 
+/**
+ * The entry's identity.
+ */
+entry: string, 
+/**
+ * The number of its note, from 1.
+ */
+number: number, 
+/**
+ * When it was noted.
+ */
+at: string, 
+/**
+ * Who noted it.
+ */
+who: string, 
+/**
+ * What is to be done, and why.
+ */
+what: string, 
+/**
+ * How and with whom it was agreed; empty where it does not say.
+ */
+agreed: string, 
+/**
+ * How much of it, with its unit; empty for one sum.
+ */
+quantity: string, 
+/**
+ * The agreed price of one unit; empty for one sum.
+ */
+rate: string, 
+/**
+ * The price; empty where it is beyond what is counted.
+ */
+price: string, 
+/**
+ * Who signed its note.
+ */
+signatures: Array<SignatureView>, };
+
+/**
  * Kinds of data that an operation can change.
  */
 export type Changed = "shelf" | "job" | "photos" | "papers" | "settings";
@@ -897,6 +942,18 @@ undo: UndoView | null,
  * Completion records issued so far.
  */
 records: Array<IssuedRecord>, 
+/**
+ * Extra work, struck ones left out.
+ */
+changes: Array<ChangeView>, 
+/**
+ * Signatures that the next completion record will carry, the customer's first.
+ */
+signatures: Array<SignatureView>, 
+/**
+ * The currency that prices are in; empty where none was named.
+ */
+currency: string, 
 /**
  * The plan in force, as written in the plan file.
  */
@@ -1981,6 +2038,48 @@ says: Phrase,
 rated_in: string, };
 
 /**
+ * What a typed price comes to.
+ */
+export type PriceLook = { 
+/**
+ * How much; none while it is no number.
+ */
+quantity: number | null, 
+/**
+ * The price of one unit in whole minor units; none while it is no amount.
+ */
+rate_minor: number | null, 
+/**
+ * The price in words; empty while something is missing.
+ */
+price: string, 
+/**
+ * What is wrong with what is typed; nothing is said of what is empty.
+ */
+problems: Array<Problem>, };
+
+/**
+ * A price as it is typed.
+ */
+export type PriceTyped = { 
+/**
+ * How much, in its unit.
+ */
+quantity: string, 
+/**
+ * In which unit.
+ */
+unit: Unit, 
+/**
+ * The price of one unit: "96.50".
+ */
+rate: string, 
+/**
+ * The currency's code; empty for none.
+ */
+currency: string, };
+
+/**
  * Something in a plan that cannot be, in words, with its place.
  */
 export type Problem = { 
@@ -2252,6 +2351,31 @@ entries: number,
  * When the newest entry was recorded.
  */
 last_at: string, };
+
+/**
+ * A signature as a screen shows it: by whom, as whom, when. The strokes stand on the paper.
+ */
+export type SignatureView = { 
+/**
+ * The signer's name in letters.
+ */
+name: string, 
+/**
+ * As whom, in words.
+ */
+role: string, 
+/**
+ * When.
+ */
+at: string, 
+/**
+ * Whether it was drawn; else the name was typed.
+ */
+drawn: boolean, 
+/**
+ * Entries other than signatures that were logged after it.
+ */
+logged_since: number, };
 
 /**
  * What something is sold in.

@@ -4,7 +4,7 @@ import { say } from '../words/say';
 import { app } from './app.svelte';
 
 /** The kinds of entry that a screen logs. */
-export type Kind = 'note' | 'dip' | 'pass' | 'photo' | 'check' | 'stage' | 'delivery' | 'strike';
+export type Kind = 'note' | 'dip' | 'pass' | 'photo' | 'check' | 'stage' | 'delivery' | 'change' | 'signature' | 'strike';
 
 /** The job that is open, folded from its diary by the core. */
 class OpenJob {

@@ -6,7 +6,7 @@ use serde_json::Value;
 
 /// A row of the table of defaults.
 #[derive(Debug, Serialize)]
-pub(super) struct DefaultWords {
+pub(crate) struct DefaultWords {
     name: String,
     value: String,
     source: String,
@@ -29,7 +29,7 @@ const UNITS: [(&str, &str); 11] = [
 ];
 
 /// A default in words: "layers.bed_mm" with 40 reads "Layers: bed", "40 mm".
-pub(super) fn words(default: &DefaultUsed) -> DefaultWords {
+pub(crate) fn words(default: &DefaultUsed) -> DefaultWords {
     let (key, unit) = unit(&default.key);
     let value = value(&default.value);
     DefaultWords {
