@@ -11,6 +11,8 @@ const WAYS = {
 const OF_A_JOB = [
   '', '/drawing', '/diary', '/papers', '/dip', '/pass', '/photo', '/note', '/delivery', '/stage/sub_base', '/plan',
   '/tables', '/tables/levels', '/tables/curve', '/plan/shape', '/plan/levels', '/plan/layers', '/plan/blocks', '/plan/check',
+  '/papers/record', '/papers/setting_out', '/papers/order_list', '/papers/care_sheet', '/papers/change_note/1', '/papers/data',
+  '/papers/check', '/sign', '/sign/1', '/change',
 ];
 
 /** The sample job, which has something of everything. */
