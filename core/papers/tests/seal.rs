@@ -18,8 +18,8 @@ use fairfall_core::job::fold;
 use fairfall_core::record::{Record, Seal, build, diary_lines, qr_text, sha256};
 use fairfall_core::store::DeviceKey;
 use fairfall_papers::{
-    Made, NoPhoto, PaperSize, PapersError, Unwatched, Verdict, Watch, completion_record,
-    verify, verify_with_key,
+    Made, NoPhoto, PaperSize, PapersError, Unwatched, Verdict, Watch, completion_record, verify,
+    verify_with_key,
 };
 use flate2::Compression;
 use flate2::write::ZlibEncoder;

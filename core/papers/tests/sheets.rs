@@ -150,7 +150,8 @@ fn is(length: f64, wanted: f64) -> bool {
 fn templates_are_at_their_true_size() {
     for size in [PaperSize::A4, PaperSize::Letter] {
         let out = set_out();
-        let made = sheet(&Sheet::SettingOut { sheet: &out, templates: true }, size, &Unwatched).unwrap();
+        let made =
+            sheet(&Sheet::SettingOut { sheet: &out, templates: true }, size, &Unwatched).unwrap();
         let pdf = Pdf::new(made.pdf).unwrap();
         let wide: Vec<_> = pdf.pages().iter().filter(|p| p.media_box().width() > 700.0).collect();
         let drawn: Vec<[[f64; 2]; 2]> = wide.iter().flat_map(|page| lines(page)).collect();

@@ -230,8 +230,14 @@ fn list(plan: &Plan, order: &Order) -> OrderListView {
         suppliers: order.suppliers().into_iter().map(supplier).collect(),
         missing: String::new(),
         stands: Vec::new(),
-        defaults: plan.every_default().map(default_used).collect(),
+        defaults: plan.every_default().map(default_used).filter(is_of_orders).collect(),
     }
+}
+
+/// Hours and vehicles change nothing that is ordered.
+fn is_of_orders(default: &DefaultUsed) -> bool {
+    let key = default.key.trim_start_matches('/');
+    !(key.starts_with("rates") || key.starts_with("vehicles"))
 }
 
 fn minor(money: Option<Money>) -> Option<i64> {

@@ -145,7 +145,7 @@ impl Page {
             tolerance_sources: layers::tolerance_sources(record),
             passes: layers::passes(record),
             surface: layers::surface(record),
-            dip_plans_words: dips::plans_explained(&dip_plans),
+            dip_plans_words: dips::plans_explained(record, &dip_plans),
             dip_plans,
             exceptions: record.exceptions.iter().map(happened).collect(),
             not_measured: record.not_measured.clone(),

@@ -86,11 +86,7 @@ impl Head {
 /// # Errors
 /// [`PapersError::MadeAt`] when it is not dated; [`PapersError::Stopped`] when `watch` wants no more;
 /// the others are faults of this program.
-pub fn sheet(
-    sheet: &Sheet<'_>,
-    size: PaperSize,
-    watch: &dyn Watch,
-) -> Result<Made, PapersError> {
+pub fn sheet(sheet: &Sheet<'_>, size: PaperSize, watch: &dyn Watch) -> Result<Made, PapersError> {
     // Its drawings, and the setting.
     let steps = Steps::new(watch, 2);
     let prepared = prepared(sheet, size)?;
