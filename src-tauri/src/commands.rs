@@ -5,7 +5,7 @@ use std::path::{Path, PathBuf};
 
 use fairfall_core::api::{self, Fault};
 use fairfall_core::store::StoreError;
-use fairfall_papers::{NoPhoto, PaperSize, PapersError, completion_record, preview};
+use fairfall_papers::{Made, NoPhoto, PaperSize, PapersError, completion_record};
 use serde::Serialize;
 use serde_json::Value;
 use tauri::State;
@@ -44,15 +44,20 @@ pub fn make_record(
     let sealing = to_make.sealing.as_ref();
     let made =
         completion_record(&to_make.record, &photos, paper, sealing, &making).map_err(failed)?;
-    let pages = preview(&to_make.record, &photos, paper, made.stamp.as_ref()).map_err(failed)?;
     making.stop_no_more().map_err(failed)?;
-    office.at(|desk| {
-        for (page, svg) in pages.iter().enumerate() {
-            desk.store.keep_paper(&page_file(&to_make.file, page), svg.as_bytes())?;
-        }
-        api::issue_record(desk, job, &to_make, &made.pdf)
-    })?;
-    Ok(Paper { pages: pages.len(), number: to_make.record.number, file: to_make.file })
+    keep_pages(&office, &to_make.file, &made)?;
+    office.at(|desk| api::issue_record(desk, job, &to_make, &made.pdf))?;
+    Ok(Paper { pages: made.pages, number: to_make.record.number, file: to_make.file })
+}
+
+/// Keeps every page of a paper as a drawing for the screen, one in memory at a time.
+pub(crate) fn keep_pages(office: &Office, file: &str, made: &Made) -> Result<(), Fault> {
+    for (page, svg) in (0..made.pages).map_while(|page| Some((page, made.page(page)?))) {
+        office.at(|desk| {
+            Ok(desk.store.keep_paper(&page_file(file, page), svg.as_bytes()).map(drop)?)
+        })?;
+    }
+    Ok(())
 }
 
 pub(crate) fn photo_of(office: &Office, sha256: &str) -> Result<Vec<u8>, NoPhoto> {

@@ -2,15 +2,17 @@
 //! one that was opened is as it was issued.
 
 use fairfall_core::api::{self, Fault, SheetData};
-use fairfall_papers::{Sheet, sheet, sheet_preview};
+use fairfall_papers::{Sheet, sheet};
+use serde::Serialize;
 use tauri::State;
-use tauri::ipc::{InvokeBody, Request};
+use tauri::ipc::Request;
 
 use crate::Office;
-use crate::commands::{Paper, failed, page_file, paper_size, photo_of};
+use crate::commands::{Paper, failed, keep_pages, paper_size, photo_of};
+use crate::photos::sent_bytes;
 
-/// Makes a paper that is not sealed, by its kind: `setting_out`, `care_sheet`, or `change_note` with
-/// the change's number. It lies in the papers folder, beside one SVG a page.
+/// Makes a paper that is not sealed, by its kind: `setting_out`, `order_list`, `care_sheet`, or
+/// `change_note` with the change's number. It lies in the papers folder, beside one SVG a page.
 #[tauri::command(async)]
 pub fn make_sheet(
     office: State<'_, Office>,
@@ -25,30 +27,44 @@ pub fn make_sheet(
     let photos = |sha256: &str| photo_of(&office, sha256);
     let what = match &to_make.says {
         SheetData::SettingOut(sheet) => Sheet::SettingOut { sheet, templates },
+        SheetData::OrderList(list) => Sheet::OrderList(list),
         SheetData::CareSheet(sheet) => Sheet::Care(sheet),
         SheetData::ChangeNote(note) => Sheet::ChangeNote { note, photos: &photos },
     };
-    let made = sheet(&what, paper).map_err(failed)?;
-    let pages = sheet_preview(&what, paper).map_err(failed)?;
-    office.at(|desk| {
-        for (page, svg) in pages.iter().enumerate() {
-            desk.store.keep_paper(&page_file(&to_make.file, page), svg.as_bytes())?;
-        }
-        desk.store.keep_paper(&to_make.file, &made.pdf)?;
-        Ok(())
-    })?;
-    Ok(Paper { pages: pages.len(), number: None, file: to_make.file })
+    let making = office.making();
+    let made = sheet(&what, paper, &making).map_err(failed)?;
+    making.stop_no_more().map_err(failed)?;
+    keep_pages(&office, &to_make.file, &made)?;
+    office.at(|desk| Ok(desk.store.keep_paper(&to_make.file, &made.pdf).map(drop)?))?;
+    Ok(Paper { pages: made.pages, number: None, file: to_make.file })
 }
 
-/// Writes a job as data into the papers folder and gives the files' names.
+/// A file of data that was made.
+#[derive(Serialize)]
+pub struct DataFile {
+    file: String,
+    bytes: usize,
+    /// How it begins, so that a person sees what is in it.
+    begins: String,
+}
+
+/// How many signs of a file are shown.
+const SIGNS_SHOWN: usize = 400;
+
+/// Writes a job as data into the papers folder.
 #[tauri::command(async)]
-pub fn make_data(office: State<'_, Office>, job: &str) -> Result<Vec<String>, Fault> {
+pub fn make_data(office: State<'_, Office>, job: &str) -> Result<Vec<DataFile>, Fault> {
     office.at(|desk| {
         let files = api::job_files(desk, job)?;
         for (name, bytes) in &files {
             desk.store.keep_paper(name, bytes)?;
         }
-        Ok(files.into_iter().map(|(name, _)| name).collect())
+        let shown = |(file, bytes): (String, Vec<u8>)| DataFile {
+            begins: String::from_utf8_lossy(&bytes).chars().take(SIGNS_SHOWN).collect(),
+            bytes: bytes.len(),
+            file,
+        };
+        Ok(files.into_iter().map(shown).collect())
     })
 }
 
@@ -64,11 +80,8 @@ pub fn stop_paper(office: State<'_, Office>) -> bool {
     office.stop()
 }
 
-/// Verifies a sealed paper that was opened: its bytes come as they are.
+/// Verifies a sealed paper that was opened.
 #[tauri::command(async)]
 pub fn verify_paper(request: Request<'_>) -> Result<fairfall_papers::Verdict, Fault> {
-    let InvokeBody::Raw(bytes) = request.body() else {
-        return Err(Fault::bad_request("a paper comes as bytes"));
-    };
-    Ok(fairfall_papers::verify(bytes))
+    Ok(fairfall_papers::verify(&sent_bytes(&request)?))
 }

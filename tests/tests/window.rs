@@ -133,6 +133,7 @@ async fn work(hand: &Hand<'_>) -> Result<(), Trouble> {
     hand.the("entry").await?;
     hand.look("diary").await?;
     hand.tap("place-papers").await?;
+    hand.tap("paper-record").await?;
     hand.the("page").await?;
     hand.tap("issue").await?;
     hand.tap("issue-confirm").await?;

@@ -5,6 +5,11 @@ import type { Table } from './lib/state/route';
 /** Screens whose script is read when they are first opened: nobody's first screen. */
 export const LATER = {
   plan: () => import('./screens/Plan.svelte'),
+  paper: () => import('./screens/Paper.svelte'),
+  data: () => import('./screens/Data.svelte'),
+  checkPaper: () => import('./screens/CheckPaper.svelte'),
+  sign: () => import('./screens/Sign.svelte'),
+  change: () => import('./screens/Change.svelte'),
   tables: () => import('./screens/Tables.svelte'),
   settings: () => import('./screens/Settings.svelte'),
   order: () => import('./screens/OrderList.svelte'),

@@ -162,6 +162,19 @@ pub enum Command {
         #[arg(long, value_enum, default_value = "a4")]
         paper: Paper,
     },
+    /// Set the order list of a job.
+    OrderList {
+        /// The store's folder.
+        store: PathBuf,
+        /// The job's identity.
+        job: String,
+        /// Where to write the PDF.
+        #[arg(long)]
+        out: PathBuf,
+        /// The paper.
+        #[arg(long, value_enum, default_value = "a4")]
+        paper: Paper,
+    },
     /// Set the note of a change, by its number.
     ChangeNote {
         /// The store's folder.

@@ -113,7 +113,9 @@ pub fn demo(folder: &Path) -> Result<Outcome, Trouble> {
         files.push(json!({ "job": id, "kind": "completion_record", "file": file }));
         let changes = state.get("changes").and_then(Value::as_array).map_or(0, Vec::len);
         let notes = (1..).take(changes).map(|number| ("change_note", Some(number)));
-        for (kind, change) in [("setting_out", None), ("care_sheet", None)].into_iter().chain(notes)
+        for (kind, change) in [("setting_out", None), ("order_list", None), ("care_sheet", None)]
+            .into_iter()
+            .chain(notes)
         {
             let (file, made) = of_job(&mut desk, &id, kind, change, PaperSize::A4)?;
             std::fs::write(papers.join(&file), &made.pdf).map_err(broken)?;

@@ -52,6 +52,9 @@ fn main() -> ExitCode {
             sheets::setting_out(&plan, &out, templates, paper)
         }
         Command::Care { store, job, out, paper } => sheets::care(&store, &job, &out, paper),
+        Command::OrderList { store, job, out, paper } => {
+            sheets::order_list(&store, &job, &out, paper)
+        }
         Command::ChangeNote { store, job, number, out, paper } => {
             sheets::change_note(&store, &job, number, &out, paper)
         }

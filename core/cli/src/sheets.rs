@@ -1,4 +1,5 @@
-//! Papers that are not sealed, and a job as data: `sheet`, `care`, `change-note`, `data`.
+//! Papers that are not sealed, and a job as data: `sheet`, `care`, `order-list`, `change-note`,
+//! `data`.
 
 use std::path::Path;
 
@@ -6,7 +7,7 @@ use fairfall_core::api::{self, Desk, SheetData};
 use fairfall_core::outside::Outside as _;
 use fairfall_core::plan::Plan;
 use fairfall_core::record;
-use fairfall_papers::{Made, PaperSize, Sheet, sheet};
+use fairfall_papers::{Made, PaperSize, Sheet, Unwatched, sheet};
 use serde_json::json;
 
 use crate::arguments::Paper;
@@ -33,6 +34,12 @@ pub fn setting_out(
 pub fn care(store: &Path, job: &str, out: &Path, paper: Paper) -> Result<Outcome, Trouble> {
     let (_, made) = of_job(&mut open(store)?, job, "care_sheet", None, paper.into())?;
     written("care sheet", out, &made)
+}
+
+/// The order list of a job.
+pub fn order_list(store: &Path, job: &str, out: &Path, paper: Paper) -> Result<Outcome, Trouble> {
+    let (_, made) = of_job(&mut open(store)?, job, "order_list", None, paper.into())?;
+    written("order list", out, &made)
 }
 
 /// The note of a change.
@@ -76,13 +83,14 @@ pub fn of_job(
             set(&Sheet::SettingOut { sheet: says, templates: true }, paper)
         }
         SheetData::CareSheet(says) => set(&Sheet::Care(says), paper),
+        SheetData::OrderList(says) => set(&Sheet::OrderList(says), paper),
         SheetData::ChangeNote(note) => set(&Sheet::ChangeNote { note, photos: &photos }, paper),
     }?;
     Ok((to_make.file, made))
 }
 
 fn set(what: &Sheet<'_>, paper: PaperSize) -> Result<Made, Trouble> {
-    sheet(what, paper).map_err(|error| Trouble::Machine(error.to_string()))
+    sheet(what, paper, &Unwatched).map_err(|error| Trouble::Machine(error.to_string()))
 }
 
 fn written(what: &str, out: &Path, made: &Made) -> Result<Outcome, Trouble> {

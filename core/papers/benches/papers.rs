@@ -17,7 +17,7 @@ use fairfall_core::diary::Entry;
 use fairfall_core::job::fold;
 use fairfall_core::record::{build, diary_lines, sha256};
 use fairfall_core::store::DeviceKey;
-use fairfall_papers::{NoPhoto, PaperSize, Unwatched, completion_record, preview, verify};
+use fairfall_papers::{NoPhoto, PaperSize, Unwatched, completion_record, verify};
 use image::codecs::jpeg::JpegEncoder;
 use serde_json::json;
 
@@ -98,23 +98,35 @@ fn main() {
         black_box(completion_record(&record, &away, a4, None, &Unwatched).unwrap());
     });
     let before = most_memory();
-    let mut pdf = Vec::new();
+    let draft = median(3, || {
+        black_box(completion_record(&record, &here, a4, None, &Unwatched).unwrap());
+    });
+    let mut made = None;
     let sealed = median(3, || {
-        pdf = completion_record(&record, &here, a4, Some(&sealing), &Unwatched).unwrap().pdf;
+        made = Some(completion_record(&record, &here, a4, Some(&sealing), &Unwatched).unwrap());
     });
+    let made = made.unwrap();
+    let mut drawn = 0;
     let shown = median(3, || {
-        black_box(preview(&record, &here, a4, None).unwrap());
+        drawn = (0..made.pages).map(|page| made.page(page).unwrap().len()).sum();
     });
-    let checked = median(3, || assert!(verify(black_box(&pdf)).ok));
+    let checked = median(3, || assert!(verify(black_box(&made.pdf)).ok));
     let ratio = |time: Duration| time.as_secs_f64() / plain.as_secs_f64();
     println!("record of {DIPS} dips, no photos, no seal   {plain:>9.2?}   1.0");
+    println!("the same with {PHOTOS} photos, no seal        {draft:>9.2?}  {:>4.1}", ratio(draft));
     println!(
         "the same, {PHOTOS} photos, sealed             {sealed:>9.2?}  {:>4.1}",
         ratio(sealed)
     );
-    println!("its preview                             {shown:>9.2?}  {:>4.1}", ratio(shown));
+    println!("its pages for a screen                  {shown:>9.2?}  {:>4.1}", ratio(shown));
     println!("its verification                        {checked:>9.2?}  {:>4.1}", ratio(checked));
-    println!("photos kept {:.1} MB, record {:.1} MB", kept as f64 / 1e6, pdf.len() as f64 / 1e6);
+    let mb = |bytes: usize| bytes as f64 / 1e6;
+    println!(
+        "photos kept {:.1} MB, record {:.1} MB, its pages for a screen {:.1} MB",
+        mb(kept),
+        mb(made.pdf.len()),
+        mb(drawn)
+    );
     if let (Some(before), Some(most)) = (before, most_memory()) {
         println!("most memory: {before} MB without photos, {most} MB with");
     }

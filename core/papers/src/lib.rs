@@ -8,7 +8,7 @@
 //! 2. `drawing` draws the plan and the section, and `photo` makes copies that are small enough
 //!    to send and carry no place or device data.
 //! 3. `set` lays the pages out with a Typst template from `templates/`, and writes a PDF (tagged,
-//!    made to last, readable by a screen reader) or one SVG a page for a preview.
+//!    made to last, readable by a screen reader); the same pages are drawn as SVG for a screen.
 //!
 //! 4. `seal` seals what is issued, and reads a sealed paper back to say whether it still is what
 //!    was issued.
@@ -16,6 +16,7 @@
 //! The clock, chance and the environment are never asked: a paper is dated by its record.
 
 mod completion;
+mod defaults;
 mod drawing;
 mod error;
 mod paper;
@@ -30,9 +31,9 @@ mod watch;
 mod words;
 mod world;
 
-pub use completion::{completion_record, preview};
+pub use completion::completion_record;
 pub use error::PapersError;
 pub use paper::{Made, NoPhoto, PaperSize, Photos};
-pub use seal::{Checked, LARGEST_FILE, Stamp, Verdict, verify, verify_with_key};
-pub use sheets::{Sheet, sheet, sheet_preview};
+pub use seal::{Checked, LARGEST_FILE, Verdict, verify, verify_with_key};
+pub use sheets::{Sheet, sheet};
 pub use watch::{Unwatched, Watch};

@@ -1,6 +1,7 @@
 //! The sheet of paper, and what comes off the press.
 
-use crate::seal::Stamp;
+use typst_layout::PagedDocument;
+use typst_svg::SvgOptions;
 
 /// Photos by the SHA-256 of their kept bytes.
 pub type Photos<'a> = &'a dyn Fn(&str) -> Result<Vec<u8>, NoPhoto>;
@@ -59,12 +60,21 @@ impl PaperSize {
 const MARGINS_MM: f64 = 27.0 + 20.0;
 
 /// A finished paper.
-#[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(Debug)]
 pub struct Made {
     /// The PDF file's bytes.
     pub pdf: Vec<u8>,
     /// How many pages it has.
     pub pages: usize,
-    /// The seal as it stands on its last page, where it is sealed.
-    pub stamp: Option<Stamp>,
+    /// The pages as they were laid out.
+    pub(crate) laid: PagedDocument,
+}
+
+impl Made {
+    /// One page for a screen, counted from 0, as an SVG document: the page that is in the file. None
+    /// beyond the last.
+    pub fn page(&self, page: usize) -> Option<String> {
+        let page = self.laid.pages().get(page)?;
+        Some(typst_svg::svg(page, &SvgOptions::default()))
+    }
 }

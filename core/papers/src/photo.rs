@@ -18,9 +18,6 @@ const MOST_BYTES: usize = 450_000;
 /// Longest side in pixels and JPEG quality, tried in turn until a photo fits its share.
 const STEPS: [(u32, u8); 5] = [(1400, 80), (1100, 78), (900, 75), (720, 70), (560, 62)];
 
-/// For a preview on a phone's screen one small size serves.
-const PREVIEW_STEP: (u32, u8) = (560, 70);
-
 /// A copy ready for a page.
 pub(crate) struct Copy {
     /// JPEG bytes.
@@ -64,11 +61,6 @@ fn pixels(picture: &DynamicImage, (side, _): (u32, u8)) -> f64 {
     let (width, height) = (f64::from(picture.width()), f64::from(picture.height()));
     let shrink = (f64::from(side) / width.max(height)).min(1.0);
     width * height * shrink * shrink
-}
-
-/// A small copy for the screen; none where the bytes are no picture.
-pub(crate) fn for_preview(bytes: &[u8]) -> Option<Copy> {
-    write(&decode(bytes)?, PREVIEW_STEP)
 }
 
 /// Width over height of a copy as it is in a paper; none where the bytes are no picture.
@@ -141,6 +133,6 @@ mod tests {
     #[test]
     fn bytes_that_are_no_picture_make_no_copy() {
         assert!(for_paper(b"not a picture", share(1)).is_none());
-        assert!(for_preview(&[]).is_none());
+        assert!(for_paper(&[], share(1)).is_none());
     }
 }

@@ -4,7 +4,6 @@ use chrono::{DateTime, Datelike, FixedOffset, Timelike};
 use typst::foundations::{Datetime, Smart};
 use typst_layout::PagedDocument;
 use typst_pdf::{PdfOptions, PdfStandard, PdfStandards, Timestamp};
-use typst_svg::SvgOptions;
 
 use crate::error::PapersError;
 use crate::paper::Made;
@@ -37,19 +36,7 @@ pub(crate) fn pdf(
         .map_err(|problems| PapersError::Write(PapersError::messages(&problems)))?;
     let pages = document.pages().len();
     comemo::evict(REMEMBER);
-    Ok(Made { pdf, pages, stamp: None })
-}
-
-/// Lays out the pages and draws each as an SVG.
-///
-/// # Errors
-/// [`PapersError::Set`] when the template is at fault.
-pub(crate) fn svg(desk: &Desk) -> Result<Vec<String>, PapersError> {
-    let document = pages(desk)?;
-    let options = SvgOptions::default();
-    let drawn = document.pages().iter().map(|page| typst_svg::svg(page, &options)).collect();
-    comemo::evict(REMEMBER);
-    Ok(drawn)
+    Ok(Made { pdf, pages, laid: document })
 }
 
 fn pages(desk: &Desk) -> Result<PagedDocument, PapersError> {

@@ -13,7 +13,8 @@ pub(crate) struct SignatureWords {
     role: String,
     name: String,
     at: String,
-    file: String,
+    /// The drawn strokes; none where the name was typed in their place.
+    file: Option<String>,
     alt: String,
     /// What was logged after it was drawn; empty where nothing was.
     since: String,
@@ -25,7 +26,7 @@ pub(crate) fn words(all: &[RecordSignature]) -> (Vec<SignatureWords>, Vec<(Strin
         role: signature.role.clone(),
         name: signature.name.clone(),
         at: words::when(&signature.at),
-        file: file(index),
+        file: (!signature.strokes.is_empty()).then(|| file(index)),
         alt: format!("Signature of {}", signature.name),
         since: match signature.logged_since {
             0 => String::new(),
@@ -37,7 +38,8 @@ pub(crate) fn words(all: &[RecordSignature]) -> (Vec<SignatureWords>, Vec<(Strin
             }
         },
     });
-    let files = all.iter().enumerate().map(|(index, signature)| {
+    let drawn = all.iter().enumerate().filter(|(_, signature)| !signature.strokes.is_empty());
+    let files = drawn.map(|(index, signature)| {
         (file(index), Bytes::from_string(drawing::signature(&signature.strokes)))
     });
     (words.collect(), files.collect())

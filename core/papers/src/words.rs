@@ -48,6 +48,12 @@ fn round(value: f64, decimals: usize) -> f64 {
     (value * scale).round() / scale
 }
 
+/// A number with at most one decimal, and none that is nought.
+pub(crate) fn plain(value: f64) -> String {
+    let text = whole(value, 1);
+    text.strip_suffix(".0").map_or_else(|| text.clone(), str::to_owned)
+}
+
 /// Metres to the centimetre, without the unit.
 pub(crate) fn metres(value: f64) -> String {
     whole(value, 2)

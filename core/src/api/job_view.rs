@@ -5,6 +5,7 @@ use std::collections::BTreeMap;
 use serde_json::{Value, json};
 use uuid::Uuid;
 
+use super::changes;
 use super::plan_view::{drawing, section};
 use super::requests::OfJob;
 use super::says::says;
@@ -90,6 +91,9 @@ pub fn job(desk: &mut Desk, arguments: OfJob) -> Result<JobView, Fault> {
         cautions: cautions_now(&state, stage),
         undo: undo(&entries, &state, device),
         records: records(&state),
+        changes: changes::changes(&state, &entries),
+        signatures: changes::record_signatures(&state, &entries),
+        currency: changes::currency(&state),
         stages: stages.iter().map(stage_view).collect(),
         site: site_view(&state, stage),
         plan: state.plan.file.clone(),

@@ -3,6 +3,7 @@
 //! The table below is the only list of requests. It serves them by name and writes the TypeScript
 //! for them, so a new request is one line here, its function, and its types.
 
+pub mod changes;
 mod fault;
 mod job_view;
 mod laying_view;
@@ -36,7 +37,7 @@ pub use papers::{
 };
 pub(crate) use plan_view::{defaults, drawing, section};
 pub use plan_view::{look_at_plan, revise_plan, start_job, start_sample};
-pub(crate) use says::{money, place, says};
+pub(crate) use says::{money, money_decimals, place, says};
 pub use shape_look::look_at_shape;
 pub use shelf::{drafts, keep_draft, notice, set_person, shelf};
 pub use survey::{arc, level_book};
@@ -129,5 +130,6 @@ table! {
     "own_kit": own::own_kit, Nothing => own::OwnKitView;
     "keep_own_kit": own::keep_own_kit, own::OwnKitView => Vec<Changed>;
     "own_rates": own::own_rates_view, Nothing => Vec<own::OwnRateView>;
+    "change_price": changes::change_price, changes::PriceTyped => changes::PriceLook;
     "vibration_days": own::vibration_days, own::VibrationDaysAsked => Vec<own::PersonDayView>;
 }

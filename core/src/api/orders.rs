@@ -182,16 +182,21 @@ pub struct MaterialView {
 /// `not_found` for an unknown job.
 pub fn order_list(desk: &mut Desk, arguments: OfJob) -> Result<OrderListView, Fault> {
     let (_, _, state) = job_view::load(desk, &arguments.job)?;
-    let ticked = ticked_order(&state);
+    Ok(of_state(&state))
+}
+
+/// The order list of a job as it stands.
+pub(crate) fn of_state(state: &JobState) -> OrderListView {
+    let ticked = ticked_order(state);
     let order = Order { lines: ticked.lines.iter().map(|ticked| ticked.line.clone()).collect() };
-    let stands = material_stands(&state, &ticked);
-    Ok(OrderListView {
+    let stands = material_stands(state, &ticked);
+    OrderListView {
         lines: ticked.lines.iter().map(ticked_view).collect(),
         others: ticked.others.iter().map(|made| delivered(made, None)).collect(),
         missing: missing_says(&ticked.lines),
-        stands: stands.iter().map(|stand| material(&state, &ticked.lines, stand)).collect(),
+        stands: stands.iter().map(|stand| material(state, &ticked.lines, stand)).collect(),
         ..list(&state.plan, &order)
-    })
+    }
 }
 
 /// The order list of a plan that is still being written.
@@ -225,8 +230,14 @@ fn list(plan: &Plan, order: &Order) -> OrderListView {
         suppliers: order.suppliers().into_iter().map(supplier).collect(),
         missing: String::new(),
         stands: Vec::new(),
-        defaults: plan.every_default().map(default_used).collect(),
+        defaults: plan.every_default().map(default_used).filter(is_of_orders).collect(),
     }
+}
+
+/// Hours and vehicles change nothing that is ordered.
+fn is_of_orders(default: &DefaultUsed) -> bool {
+    let key = default.key.trim_start_matches('/');
+    !(key.starts_with("rates") || key.starts_with("vehicles"))
 }
 
 fn minor(money: Option<Money>) -> Option<i64> {

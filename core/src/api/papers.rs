@@ -5,7 +5,7 @@ use uuid::Uuid;
 use super::log::log_draft;
 use super::{Desk, Fault, job_view};
 use crate::diary::{Body, RecordIssued};
-use crate::record::{self, CareSheet, ChangeNote, Record, SettingOut};
+use crate::record::{self, CareSheet, ChangeNote, OrderList, Record, SettingOut};
 use crate::store::{self, DeviceKey};
 
 /// A completion record to set, and under which name to keep it.
@@ -105,6 +105,8 @@ pub enum SheetData {
     SettingOut(Box<SettingOut>),
     /// The care sheet.
     CareSheet(Box<CareSheet>),
+    /// The order list.
+    OrderList(Box<OrderList>),
     /// The note of a change.
     ChangeNote(Box<ChangeNote>),
 }
@@ -132,6 +134,10 @@ pub fn sheet_data(
         "care_sheet" => (
             SheetData::CareSheet(Box::new(record::care_sheet(&state, now))),
             named("care-sheet", ""),
+        ),
+        "order_list" => (
+            SheetData::OrderList(Box::new(record::order_list(&state, now))),
+            named("order-list", ""),
         ),
         "change_note" => {
             let made = state.changes.iter().find(|made| Some(made.number) == change);

@@ -113,7 +113,8 @@ fn body_says(body: &Body, entry: &Entry, state: &JobState, first: bool) -> Phras
             };
             let values =
                 [("name", text(&signature.name)), ("role", text(role)), ("paper", text(paper))];
-            Phrase::new("entry.signature", values)
+            let typed = signature.typed;
+            Phrase::new(if typed { "entry.signature_typed" } else { "entry.signature" }, values)
         }
         Body::SoftSpot(_)
         | Body::SoftSpotFilled(_)
@@ -126,14 +127,19 @@ fn body_says(body: &Body, entry: &Entry, state: &JobState, first: bool) -> Phras
     }
 }
 
-/// An amount in whole minor units with its currency's code: "43.43 GBP". The minor unit is a
-/// hundredth but for the currencies of ISO 4217 that have none, or thousandths.
-pub(crate) fn money(minor: u64, currency: &str) -> String {
-    let decimals: u32 = match currency {
+/// Decimals of a currency's minor unit by ISO 4217: a hundredth, but for those that have none, or
+/// thousandths.
+pub(crate) fn money_decimals(currency: &str) -> u32 {
+    match currency {
         "JPY" | "KRW" | "ISK" | "CLP" | "VND" | "XAF" | "XOF" | "UGX" | "PYG" => 0,
         "KWD" | "BHD" | "OMR" | "JOD" | "TND" | "IQD" | "LYD" => 3,
         _ => 2,
-    };
+    }
+}
+
+/// An amount in whole minor units with its currency's code: "43.43 GBP".
+pub(crate) fn money(minor: u64, currency: &str) -> String {
+    let decimals = money_decimals(currency);
     let one = 10_u64.pow(decimals);
     let (whole, part) = (minor / one, minor % one);
     let figure = match decimals {

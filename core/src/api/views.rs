@@ -8,6 +8,7 @@ use std::collections::BTreeMap;
 use serde::{Deserialize, Serialize};
 use ts_rs::TS;
 
+use super::changes::{ChangeView, SignatureView};
 use super::site_view::SiteView;
 use crate::buildup::Layer;
 use crate::job::{Stage, StageState};
@@ -134,6 +135,12 @@ pub struct JobView {
     pub records: Vec<IssuedRecord>,
     /// What happened besides dips and passes.
     pub site: SiteView,
+    /// Extra work, struck ones left out.
+    pub changes: Vec<ChangeView>,
+    /// Signatures that the next completion record will carry, the customer's first.
+    pub signatures: Vec<SignatureView>,
+    /// The currency that prices are in; empty where none was named.
+    pub currency: String,
     /// The plan in force, as written in the plan file.
     #[ts(type = "unknown")]
     pub plan: serde_json::Value,

@@ -447,6 +447,7 @@ mod tests {
                 name: "Odile Farrow".to_owned(),
                 role: super::super::Role::Customer,
                 strokes: vec![vec![[0, 0], [1000, 400]]],
+                typed: false,
             }),
             Body::SoftSpot(SoftSpot { place: on_string(), text: "half a metre across".to_owned() }),
             Body::SoftSpotFilled(SoftSpotFilled {

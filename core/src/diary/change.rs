@@ -72,6 +72,9 @@ pub struct Signature {
     pub role: Role,
     /// Strokes of the pen, each as places in a box 1000 wide and 400 high, y down.
     pub strokes: Vec<Vec<[u16; 2]>>,
+    /// Whether the name was typed in place of drawing it; there are no strokes then, and papers say so.
+    #[serde(default, skip_serializing_if = "std::ops::Not::not")]
+    pub typed: bool,
 }
 
 impl Signature {

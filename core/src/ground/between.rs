@@ -95,7 +95,8 @@ impl Thickness {
         }
     }
 
-    /// Lines of equal thickness inside a shape, one for each given.
+    /// Lines of equal thickness inside a shape, one for each given. Beyond the places there are none:
+    /// nothing was measured there.
     pub fn contours(&self, shape: &Polygon, thicknesses: &[Length]) -> Vec<Contour> {
         let pieces = self.surface.pieces(shape);
         let line = |thickness: &Length| {
@@ -103,10 +104,18 @@ impl Thickness {
                 let corners = self.corners(triangle);
                 crossing(triangle, corners, thickness.to_m())
             };
-            let pieces = pieces.triangles.iter().chain(&pieces.beyond).filter_map(cut).collect();
+            let pieces = pieces.triangles.iter().filter_map(cut).collect();
             Contour { thickness: *thickness, pieces }
         };
         thicknesses.iter().map(line).filter(|contour| !contour.pieces.is_empty()).collect()
+    }
+
+    /// Where it is less than a limit inside a shape and between the places, in pieces without hollows
+    /// that lie side by side.
+    pub fn below(&self, shape: &Polygon, limit: Length) -> Vec<Vec<Point>> {
+        let pieces = self.surface.pieces(shape);
+        let cut = |triangle: &Triangle| part_below(triangle, self.corners(triangle), limit.to_m());
+        pieces.triangles.iter().map(cut).filter(|piece| piece.len() > 2).collect()
     }
 
     fn corners(&self, triangle: &Triangle) -> [f64; 3] {
@@ -166,6 +175,22 @@ fn share_below(heights: [f64; 3], limit: f64) -> f64 {
     }
 }
 
+/// The part of a triangle where a plane with these heights at its corners is under a height.
+fn part_below(triangle: &Triangle, heights: [f64; 3], height: f64) -> Vec<Point> {
+    let [a, b, c] = triangle.to_array();
+    let [p, q, r] = heights.map(|corner| corner - height);
+    let mut part = Vec::new();
+    for ((from, low), (to, high)) in [((a, p), (b, q)), ((b, q), (c, r)), ((c, r), (a, p))] {
+        if low < 0.0 {
+            part.push(from);
+        }
+        if (low < 0.0) != (high < 0.0) {
+            part.push(from + (to - from) * (low / (low - high)));
+        }
+    }
+    part
+}
+
 /// Where a plane over a triangle passes a height.
 fn crossing(triangle: &Triangle, heights: [f64; 3], height: f64) -> Option<[Point; 2]> {
     let [a, b, c] = triangle.to_array();
@@ -208,6 +233,10 @@ mod tests {
         );
         assert!((over.below.to_m2() - 2.0).abs() < 1e-9, "{over:?}");
         assert!(over.beyond.to_m2() < 1e-9);
+        let thin = thickness.below(&yard(), Length::from_mm(90.0));
+        let ring = |piece: &Vec<Point>| Polygon::new(piece.clone().into(), vec![]).unsigned_area();
+        assert!((thin.iter().map(ring).sum::<f64>() - 2.0).abs() < 1e-9, "{thin:?}");
+        assert!(thin.iter().flatten().all(|p| p.x < 1.0 + 1e-9), "{thin:?}");
         let contours =
             thickness.contours(&yard(), &[Length::from_mm(90.0), Length::from_mm(130.0)]);
         let [contour] = &contours[..] else { panic!("one line: {contours:?}") };

@@ -169,6 +169,12 @@ fn signature_problems(
     let [width, height] = Signature::BOX;
     let drawn = signature.strokes.iter().any(|stroke| stroke.len() > 1);
     let inside = signature.strokes.iter().flatten().all(|[x, y]| *x <= width && *y <= height);
+    if signature.typed {
+        if !signature.strokes.is_empty() {
+            refuse("/strokes", "a typed signature has no strokes", "strokes, or typed, not both");
+        }
+        return;
+    }
     if !drawn || !inside || signature.places() > MOST_PLACES {
         refuse(
             "/strokes",

@@ -216,7 +216,12 @@ pub fn thickness(state: &JobState, stand: &LayerStand) -> Option<Thickness> {
 /// The same summed over the paving, with the area that is thinner than planned by too much.
 pub fn thickness_over(state: &JobState, stand: &LayerStand) -> Option<ThicknessOver> {
     let shape = state.plan.outline.polygon(CHORD_TOLERANCE);
-    thickness(state, stand).map(|thickness| thickness.over(&shape, stand.design - THINNER))
+    thickness(state, stand).map(|thickness| thickness.over(&shape, thin_limit(stand)))
+}
+
+/// A layer that is thinner than this is too thin.
+pub fn thin_limit(stand: &LayerStand) -> Length {
+    stand.design - THINNER
 }
 
 fn gap(state: &JobState, standing: &[&DipTaken], shape: &Polygon) -> Option<Gap> {

@@ -26,7 +26,7 @@ pub use fold::{
 pub use gate::{Evidence, StageStand, next, stages};
 pub use layers::{
     Gap, LayerStand, PassCount, SPACING, layer_stands, pass_counts, sub_base_stand, thickness,
-    thickness_over,
+    thickness_over, thin_limit,
 };
 pub use own_rates::{OwnRate, own_rates};
 pub use plate::{KEEP_BACK, PlateRegion, plate_region};

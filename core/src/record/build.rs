@@ -118,7 +118,7 @@ pub fn build(
 
 /// The newest signature of each role under a paper: for a record those drawn since the last issue,
 /// for a change note those of its change.
-pub(super) fn signatures(
+pub(crate) fn signatures(
     state: &JobState,
     entries: &[Entry],
     paper: SignedPaper,
@@ -234,6 +234,7 @@ fn layer(state: &JobState, stand: &LayerStand, passes: &[PassCount]) -> RecordLa
         design_mm: (stand.layer != Layer::Formation)
             .then(|| plan.layers.thickness(stand.layer, stand.lift).to_mm()),
         measured_mm: spread(stand),
+        thickness: super::thickness::drawn(state, stand),
         measured_places: u32::try_from(stand.thickness.len()).unwrap_or(u32::MAX),
         high_by_mm: limits.high_by.to_mm(),
         low_by_mm: limits.low_by.to_mm(),

@@ -2,6 +2,7 @@
 
 use serde::{Deserialize, Serialize};
 
+use super::ThicknessDrawn;
 use crate::api::views::{DefaultUsed, DipView, Drawing, Section, Spread};
 use crate::buildup::Layer;
 use crate::job::Stage;
@@ -95,6 +96,9 @@ pub struct RecordLayer {
     pub design_mm: Option<f64>,
     /// Measured thickness; none reads "not measured".
     pub measured_mm: Option<Spread>,
+    /// Its thickness over the whole paving; none where its dips do not tell it.
+    #[serde(default)]
+    pub thickness: Option<ThicknessDrawn>,
     /// How many places the thickness was measured at.
     pub measured_places: u32,
     /// Tolerance above design.

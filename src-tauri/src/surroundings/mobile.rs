@@ -39,7 +39,8 @@ impl<R: Runtime> Mobile<R> {
 
 impl<R: Runtime> Surroundings for Mobile<R> {
     fn save(&self, file: &str, bytes: &[u8]) -> Result<Option<String>, Fault> {
-        let dialog = self.0.dialog().file().set_file_name(file).add_filter("PDF", &["pdf"]);
+        let (name, end, _) = kind_of(file);
+        let dialog = self.0.dialog().file().set_file_name(file).add_filter(name, &[end]);
         let Some(place) = dialog.blocking_save_file() else { return Ok(None) };
         let written = self.write(&place, bytes);
         #[cfg(target_os = "ios")]
@@ -66,7 +67,7 @@ impl<R: Runtime> Surroundings for Mobile<R> {
         std::fs::create_dir_all(&folder).map_err(machine)?;
         let path = folder.join(file);
         std::fs::write(&path, bytes).map_err(machine)?;
-        android::ask(&self.0, "share", android::Share { path, mime: "application/pdf" })
+        android::ask(&self.0, "share", android::Share { path, mime: kind_of(file).2 })
     }
 
     #[cfg(not(target_os = "android"))]
@@ -92,6 +93,16 @@ impl<R: Runtime> Surroundings for Mobile<R> {
     #[cfg(not(target_os = "android"))]
     fn captures(&self) -> Option<PathBuf> {
         None
+    }
+}
+
+/// What a file is by the end of its name: in a dialog, its end, its media type.
+fn kind_of(file: &str) -> (&'static str, &'static str, &'static str) {
+    match file.rsplit('.').next() {
+        Some("csv") => ("CSV", "csv", "text/csv"),
+        Some("geojson") => ("GeoJSON", "geojson", "application/geo+json"),
+        Some("ics") => ("iCalendar", "ics", "text/calendar"),
+        Some(_) | None => ("PDF", "pdf", "application/pdf"),
     }
 }
 

@@ -140,9 +140,17 @@ export const device = [
     await phone.tap('photo-leave');
     await phone.the('camera').waitFor();
   }],
+  ["a paper to check crosses Android's web view as well", async (phone) => {
+    await inWebView(phone);
+    await phone.goto(`#/job/${await phone.job()}/papers/check`);
+    await phone.the('check-file').setInputFiles({ name: 'a.pdf', mimeType: 'application/pdf', buffer: Buffer.from('%PDF-1.7 cut short') });
+    await phone.the('verdict').waitFor();
+    assert.equal(await phone.the('verdict').getAttribute('data-ok'), 'false');
+    assert.match(await phone.text('not-held'), /cannot be read/);
+  }],
   ['an issued record is shared through the phone, and saved only where a place is chosen', async (phone) => {
     await phone.hold({});
-    await phone.goto(`#/job/${await phone.job()}/papers`);
+    await phone.goto(`#/job/${await phone.job()}/papers/record`);
     await phone.tap('share-1');
     await phone.until('it is shared', async () => existsSync(join(phone.folder, 'shared')));
     const [file] = readdirSync(join(phone.folder, 'shared'));

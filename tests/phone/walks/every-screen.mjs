@@ -12,6 +12,8 @@ const OF_A_JOB = [
   '', '/drawing', '/diary', '/papers', '/dip', '/pass', '/photo', '/note', '/delivery', '/stage/sub_base', '/plan',
   '/weather', '/soft-spots', '/spread', '/drop-test', '/concrete', '/snags',
   '/order', '/tables', '/tables/levels', '/tables/curve', '/plan/shape', '/plan/levels', '/plan/layers', '/plan/blocks', '/plan/check',
+  '/papers/record', '/papers/setting_out', '/papers/order_list', '/papers/care_sheet', '/papers/change_note/1', '/papers/data',
+  '/papers/check', '/sign', '/sign/1', '/change',
 ];
 
 const TRADE = ['fall', 'passes', 'drop', 'mix', 'swell', 'vibration'];

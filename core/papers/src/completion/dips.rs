@@ -3,7 +3,7 @@
 use fairfall_core::api::views::DipView;
 use fairfall_core::buildup::Layer;
 use fairfall_core::levels::Word;
-use fairfall_core::record::Record;
+use fairfall_core::record::{Record, RecordLayer};
 use serde::Serialize;
 
 use super::layers;
@@ -43,6 +43,8 @@ struct DipWords {
 pub(super) struct DipPlan {
     name: String,
     words: String,
+    /// Its thickness over the whole paving, or why there is none.
+    thickness: String,
     pub(super) drawing: Figure,
 }
 
@@ -73,24 +75,59 @@ pub(super) fn plans(record: &Record, column_mm: f64) -> Vec<DipPlan> {
         .filter_map(|(index, row)| {
             let dips = of_layer(record, row.layer, row.lift);
             let file = format!("dips-{index}.svg");
-            let drawing = drawing::dips_plan(&record.drawing, &dips, &file, width, SMALL_HEIGHT)?;
+            let drawing = drawing::dips_plan(
+                &record.drawing,
+                &dips,
+                row.thickness.as_ref(),
+                &file,
+                width,
+                SMALL_HEIGHT,
+            )?;
             let out = match row.out {
                 0 => "none outside the stated tolerance".to_owned(),
                 some => format!("{some} outside the stated tolerance"),
             };
             let words = format!("{}, {out}", words::count(row.dips, "dip", "dips"));
-            Some(DipPlan { name: row.name.clone(), words, drawing })
+            let thickness = thickness(row);
+            Some(DipPlan { name: row.name.clone(), words, thickness, drawing })
         })
         .collect()
 }
 
+/// The thickness of a layer over the whole paving, in words.
+fn thickness(row: &RecordLayer) -> String {
+    if row.design_mm.is_none() {
+        return "A surface, no thickness".to_owned();
+    }
+    let Some(thickness) = &row.thickness else {
+        return "Thickness: too few dips to draw it from".to_owned();
+    };
+    let over = &thickness.over_mm;
+    let [least, mean, greatest] = [over.least, over.mean, over.greatest].map(words::mm);
+    let mut text = format!("Thickness: least {least}, mean {mean}, greatest {greatest} mm");
+    // Less than a tenth of a block is no area to speak of.
+    if thickness.thin_m2 >= 0.005 {
+        let (area, limit) = (words::metres(thickness.thin_m2), words::mm(thickness.limit_mm));
+        text.push_str(&format!("; hatched, {area} m² under {limit} mm"));
+    }
+    text
+}
+
 /// What the small plans have in common, in words.
-pub(super) fn plans_explained(plans: &[DipPlan]) -> String {
+pub(super) fn plans_explained(record: &Record, plans: &[DipPlan]) -> String {
+    let any_thickness = record.layers.iter().any(|row| row.thickness.is_some());
     let scale = plans.first().map(|plan| plan.drawing.scale.as_str()).unwrap_or_default();
-    format!(
+    let mut text = format!(
         "Scale {scale}. Millimetres against the design. A ring and heavy type: outside the stated \
          tolerance."
-    )
+    );
+    if any_thickness {
+        text.push_str(
+            " Lines: one thickness, in millimetres, taken as straight between the dips of the layer \
+             and of the one below; none beyond the outermost dips. Hatched: too thin.",
+        );
+    }
+    text
 }
 
 /// Every dip in the order they were taken, under its day and who took it.

@@ -1,7 +1,6 @@
 //! The completion record: a record of the hidden layers for the customer, and for whoever asks
 //! later.
 
-mod defaults;
 mod dips;
 mod layers;
 mod page;
@@ -15,7 +14,7 @@ use typst::foundations::Bytes;
 use crate::error::PapersError;
 use crate::paper::{Made, PaperSize, Photos};
 use crate::seal::{self, Stamp, ToSeal};
-use crate::watch::{Steps, Unwatched, Watch};
+use crate::watch::{Steps, Watch};
 use crate::world::Desk;
 use crate::{photo, set, text, words};
 use page::Page;
@@ -73,22 +72,6 @@ pub fn completion_record(
     let sealed = seal::seal(sealing, what, set, &pages_again)?;
     steps.done()?;
     Ok(sealed)
-}
-
-/// The pages of the completion record, each as an SVG document, with smaller photos than the PDF. Of a
-/// sealed one with its stamp, as [`Made::stamp`] has it.
-///
-/// # Errors
-/// As [`completion_record`].
-pub fn preview(
-    record: &Record,
-    photos: Photos<'_>,
-    paper: PaperSize,
-    stamp: Option<&Stamp>,
-) -> Result<Vec<String>, PapersError> {
-    let steps = Steps::new(&Unwatched, record.photos.len());
-    let copies = Copies::of(record, photos, &steps, photo::for_preview)?;
-    set::svg(&desk(record, &copies, paper, stamp, Vec::new())?)
 }
 
 /// The text of a sealed record's pages, set anew from what its diary says and with the pictures that

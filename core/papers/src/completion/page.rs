@@ -5,10 +5,10 @@ use fairfall_core::record::{Exception, Record, RecordDelivery, RecordStage};
 use serde::Serialize;
 use typst::foundations::Bytes;
 
-use super::defaults::{self, DefaultWords};
 use super::dips::{self, DipDay, DipPlan};
 use super::layers::{self, LayerWords, PassWords, SurfaceWords};
 use super::photos::{Copies, PhotoWords};
+use crate::defaults::{self, DefaultWords};
 use crate::drawing::{self, Figure, Told};
 use crate::error::PapersError;
 use crate::paper::PaperSize;
@@ -145,7 +145,7 @@ impl Page {
             tolerance_sources: layers::tolerance_sources(record),
             passes: layers::passes(record),
             surface: layers::surface(record),
-            dip_plans_words: dips::plans_explained(&dip_plans),
+            dip_plans_words: dips::plans_explained(record, &dip_plans),
             dip_plans,
             exceptions: record.exceptions.iter().map(happened).collect(),
             not_measured: record.not_measured.clone(),

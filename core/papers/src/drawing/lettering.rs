@@ -91,6 +91,18 @@ impl Room {
         }
     }
 
+    /// Puts the first of several choices that clashes with nothing; none where there is no room.
+    pub(super) fn put_with_room(
+        &mut self,
+        labels: &mut Vec<Label>,
+        choices: impl IntoIterator<Item = Label>,
+    ) {
+        let free = choices.into_iter().find(|label| self.clash(frame(label)) < TOUCH);
+        if let Some(label) = free {
+            self.fix(labels, label);
+        }
+    }
+
     /// How much of a box is taken or off the sheet, in square millimetres.
     fn clash(&self, frame: Frame) -> f64 {
         let taken: f64 = self.taken.iter().map(|other| frame.shared(*other)).sum();

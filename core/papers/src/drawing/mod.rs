@@ -10,6 +10,7 @@ mod material;
 mod pen;
 mod plan;
 mod plan_parts;
+mod plan_thickness;
 mod scale;
 mod section;
 mod section_parts;

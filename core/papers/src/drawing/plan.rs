@@ -1,6 +1,7 @@
 //! The plan view: what was built, seen from above.
 
 use fairfall_core::api::views::{DipView, Drawing};
+use fairfall_core::record::ThicknessDrawn;
 
 use super::figure::{Anchor, Figure, Label};
 use super::lettering::Room;
@@ -76,11 +77,12 @@ pub(crate) fn plan(
     })
 }
 
-/// A small plan with nothing on it but the dips of one layer. None where there is no outline or
-/// no dip.
+/// A small plan with nothing on it but one layer: its dips, and its thickness where that is known.
+/// None where there is no outline or no dip.
 pub(crate) fn dips_plan(
     drawing: &Drawing,
     dips: &[&DipView],
+    thickness: Option<&ThicknessDrawn>,
     file: &str,
     width_mm: f64,
     most_height_mm: f64,
@@ -91,12 +93,20 @@ pub(crate) fn dips_plan(
     let view = View::fitting(&drawing.outline, (width_mm, most_height_mm), 2.5, scale::close)?;
     let mut sheet = begin(drawing, view, width_mm)?;
     let holes: Vec<Vec<Spot>> = drawing.holes.iter().map(|h| sheet.view.places(h)).collect();
-    let rings = std::iter::once(sheet.outline.as_slice()).chain(holes.iter().map(Vec::as_slice));
-    sheet.pen.shapes(rings, Fill::Paper, Some(THIN));
+    if let Some(thickness) = thickness {
+        sheet.thin(&thickness.thin);
+        sheet.contours(&thickness.contours);
+    }
+    // What stands in a hole is no layer: it is drawn over the lines.
+    sheet.pen.shapes(holes.iter().map(Vec::as_slice), Fill::Paper, Some(THIN));
+    sheet.pen.ring(&sheet.outline, THIN);
     let edge = sheet.view.places(&drawing.edge);
     sheet.pen.line(&edge, MEDIUM);
     sheet.keep_edges(&holes);
     sheet.dips(dips, 6.5);
+    if let Some(thickness) = thickness {
+        sheet.contour_names(&thickness.contours);
+    }
     let height_mm = sheet.view.height_mm;
     Some(Figure {
         width_mm,
@@ -104,7 +114,11 @@ pub(crate) fn dips_plan(
         svg: sheet.pen.finish(width_mm, height_mm),
         file: file.to_owned(),
         labels: sheet.labels,
-        alt: format!("Plan of the places of these dips. {}", dips_in_words(dips)),
+        alt: format!(
+            "Plan of the places of these dips. {}{}",
+            dips_in_words(dips),
+            thickness.map(thickness_in_words).unwrap_or_default()
+        ),
         scale: scale::written(sheet.view.scale),
         notes: Vec::new(),
     })
@@ -197,6 +211,18 @@ fn describe(drawing: &Drawing, dips: &[&DipView], scale: f64) -> String {
         text.push_str(&format!(" On the finished surface: {}", dips_in_words(dips)));
     }
     text
+}
+
+/// What the lines say, in words.
+fn thickness_in_words(thickness: &ThicknessDrawn) -> String {
+    let over = &thickness.over_mm;
+    let [least, mean, greatest] = [over.least, over.mean, over.greatest].map(words::mm);
+    let lines: Vec<String> = thickness.contours.iter().map(|line| words::mm(line.mm)).collect();
+    let lines = match lines.as_slice() {
+        [] => String::new(),
+        some => format!(", with lines at {}", some.join(", ")),
+    };
+    format!(" Thickness between them: least {least}, mean {mean}, greatest {greatest} mm{lines}.")
 }
 
 /// Dips one after the other, in words.

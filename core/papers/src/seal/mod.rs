@@ -122,8 +122,9 @@ pub(crate) fn seal(
             (SEAL_FILE.to_owned(), Bytes::new(seal.to_vec())),
         ]
     };
-    let before = set(&stamp(NO_DIGEST), attached(&stand_in(SEAL_FILE, 1024)))?;
-    let pages = reader::read(&before.pdf).map_err(|error| broken(&error))?.pages;
+    let before = set(&stamp(NO_DIGEST), attached(&stand_in(SEAL_FILE, 1024)))?.pdf;
+    let pages = reader::read(&before).map_err(|error| broken(&error))?.pages;
+    drop(before);
     let sealed = Sealed {
         paper: what.paper.to_owned(),
         program: env!("CARGO_PKG_VERSION").to_owned(),
@@ -142,7 +143,6 @@ pub(crate) fn seal(
     let hole = stand_in(SEAL_FILE, length);
     let stamp = stamp(&seal.digest);
     let mut made = set(&stamp, attached(&hole))?;
-    made.stamp = Some(stamp);
     put(&mut made.pdf, &diary, &sealing.diary)?;
     let spaces = vec![b' '; length];
     let at = put(&mut made.pdf, &hole, &spaces)?;

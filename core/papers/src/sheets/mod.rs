@@ -1,15 +1,17 @@
-//! Papers without a seal: the setting-out sheet, the care sheet, the change note.
+//! Papers without a seal: the setting-out sheet, the order list, the care sheet, the change note.
 
 mod care;
 mod change_note;
+mod order_list;
 mod setting_out;
 
-use fairfall_core::record::{CareSheet, ChangeNote, SettingOut};
+use fairfall_core::record::{CareSheet, ChangeNote, OrderList, SettingOut};
 use serde::Serialize;
 use typst::foundations::Bytes;
 
 use crate::error::PapersError;
 use crate::paper::{Made, PaperSize, Photos};
+use crate::watch::{Steps, Watch};
 use crate::world::Desk;
 use crate::{set, text, words};
 
@@ -24,6 +26,8 @@ pub enum Sheet<'a> {
     },
     /// How to look after the paving.
     Care(&'a CareSheet),
+    /// What is ordered, and what came of it.
+    OrderList(&'a OrderList),
     /// Extra work, agreed before it goes on.
     ChangeNote {
         /// What it says.
@@ -80,27 +84,26 @@ impl Head {
 /// Makes a paper as a PDF. The same data gives the same bytes.
 ///
 /// # Errors
-/// [`PapersError::MadeAt`] when it is not dated; the others are faults of this program.
-pub fn sheet(sheet: &Sheet<'_>, size: PaperSize) -> Result<Made, PapersError> {
+/// [`PapersError::MadeAt`] when it is not dated; [`PapersError::Stopped`] when `watch` wants no more;
+/// the others are faults of this program.
+pub fn sheet(sheet: &Sheet<'_>, size: PaperSize, watch: &dyn Watch) -> Result<Made, PapersError> {
+    // Its drawings, and the setting.
+    let steps = Steps::new(watch, 2);
     let prepared = prepared(sheet, size)?;
     let made = words::time(&prepared.made_at)
         .ok_or_else(|| PapersError::MadeAt(prepared.made_at.clone()))?;
     let identity = prepared.identity.clone();
-    set::pdf(&prepared.desk()?, identity, made)
-}
-
-/// The pages of a paper, each as an SVG document.
-///
-/// # Errors
-/// As [`sheet`].
-pub fn sheet_preview(sheet: &Sheet<'_>, size: PaperSize) -> Result<Vec<String>, PapersError> {
-    set::svg(&prepared(sheet, size)?.desk()?)
+    steps.done()?;
+    let made = set::pdf(&prepared.desk()?, identity, made)?;
+    steps.done()?;
+    Ok(made)
 }
 
 fn prepared(sheet: &Sheet<'_>, size: PaperSize) -> Result<Prepared, PapersError> {
     match sheet {
         Sheet::SettingOut { sheet, templates } => setting_out::prepared(sheet, *templates, size),
         Sheet::Care(sheet) => care::prepared(sheet, size),
+        Sheet::OrderList(list) => order_list::prepared(list, size),
         Sheet::ChangeNote { note, photos } => change_note::prepared(note, *photos, size),
     }
 }

@@ -17,6 +17,16 @@ export interface Backend {
   photo(sha256: string, thumb: boolean): Promise<Blob>;
   /** Draws up a completion record: a draft, or an issue with its number. */
   makeRecord(order: RecordOrder): Promise<MadeRecord>;
+  /** Makes a paper that is not sealed. */
+  makeSheet(order: SheetOrder): Promise<MadeRecord>;
+  /** Writes a job as data for other programs. */
+  makeData(job: string): Promise<DataFile[]>;
+  /** How far the paper in the making is: steps done, of how many; nothing where none is being made. */
+  paperProgress(): Promise<[number, number] | null>;
+  /** Stops the paper in the making; says whether there was one to stop. */
+  stopPaper(): Promise<boolean>;
+  /** Checks a sealed paper by its bytes. */
+  verifyPaper(bytes: Uint8Array): Promise<Verdict>;
   /** One page of a paper as a drawing, counted from 0. */
   paperPage(file: string, page: number): Promise<Blob>;
   /** Saves a copy of a paper and says where it went; nowhere when no place was chosen. */
@@ -47,6 +57,35 @@ export interface MadeRecord {
   file: string;
   pages: number;
   number: number | null;
+}
+
+/** The papers that are not sealed. */
+export type SheetKind = 'setting_out' | 'order_list' | 'care_sheet' | 'change_note';
+
+export interface SheetOrder {
+  job: string;
+  kind: SheetKind;
+  /** The number of the change that a change note is of. */
+  change: number | null;
+  /** Whether templates at their true size follow the setting-out sheet. */
+  templates: boolean;
+  paper: PaperSize;
+}
+
+export interface DataFile {
+  file: string;
+  bytes: number;
+  /** How it begins. */
+  begins: string;
+}
+
+/** What came of checking a sealed paper, in the core's words. */
+export interface Verdict {
+  ok: boolean;
+  checked: { what: string; ok: boolean }[];
+  says: string;
+  notes: string[];
+  limits: string[];
 }
 
 /** A problem with something that was sent: where it is, what is wrong, what would be right. */

@@ -1,5 +1,6 @@
 import {
-  Fault, type Arguments, type Backend, type KeptPhoto, type MadeRecord, type RecordOrder, type Reply, type Request,
+  Fault, type Arguments, type Backend, type DataFile, type KeptPhoto, type MadeRecord, type RecordOrder, type Reply,
+  type Request, type SheetOrder, type Verdict,
 } from './backend';
 
 /** The same commands over the same origin, for looking at the screens in a browser. */
@@ -9,8 +10,7 @@ export class HttpBackend implements Backend {
   }
 
   async keepPhoto(bytes: Uint8Array): Promise<KeptPhoto> {
-    const body = new Blob([bytes as Uint8Array<ArrayBuffer>], { type: 'application/octet-stream' });
-    return (await post('keep_photo', body)).json() as Promise<KeptPhoto>;
+    return (await post('keep_photo', octets(bytes))).json() as Promise<KeptPhoto>;
   }
 
   async leftPhoto(): Promise<KeptPhoto | null> {
@@ -23,6 +23,26 @@ export class HttpBackend implements Backend {
 
   async makeRecord({ job, issue, paper }: RecordOrder): Promise<MadeRecord> {
     return (await post('make_record', json({ job, issue, paper }))).json() as Promise<MadeRecord>;
+  }
+
+  async makeSheet(order: SheetOrder): Promise<MadeRecord> {
+    return (await post('make_sheet', json(order))).json() as Promise<MadeRecord>;
+  }
+
+  async makeData(job: string): Promise<DataFile[]> {
+    return (await post('make_data', json({ job }))).json() as Promise<DataFile[]>;
+  }
+
+  async paperProgress(): Promise<[number, number] | null> {
+    return (await post('paper_progress', json({}))).json() as Promise<[number, number] | null>;
+  }
+
+  async stopPaper(): Promise<boolean> {
+    return (await post('stop_paper', json({}))).json() as Promise<boolean>;
+  }
+
+  async verifyPaper(bytes: Uint8Array): Promise<Verdict> {
+    return (await post('verify_paper', octets(bytes))).json() as Promise<Verdict>;
   }
 
   async paperPage(file: string, page: number): Promise<Blob> {
@@ -44,6 +64,10 @@ export class HttpBackend implements Backend {
   async keepAwake(on: boolean): Promise<boolean> {
     return (await post('keep_awake', json({ on }))).json() as Promise<boolean>;
   }
+}
+
+function octets(bytes: Uint8Array): Blob {
+  return new Blob([bytes as Uint8Array<ArrayBuffer>], { type: 'application/octet-stream' });
 }
 
 function json(args: object): Blob {

@@ -1,7 +1,8 @@
 import { invoke } from '@tauri-apps/api/core';
 
 import {
-  Fault, type Arguments, type Backend, type KeptPhoto, type MadeRecord, type RecordOrder, type Reply, type Request,
+  Fault, type Arguments, type Backend, type DataFile, type KeptPhoto, type MadeRecord, type RecordOrder, type Reply,
+  type Request, type SheetOrder, type Verdict,
 } from './backend';
 
 /** Android's web view passes on no bytes, only text: Tauri would write them out as a list of numbers. */
@@ -14,7 +15,7 @@ export class TauriBackend implements Backend {
   }
 
   async keepPhoto(bytes: Uint8Array): Promise<KeptPhoto> {
-    return call<KeptPhoto>('keep_photo', textOnly() ? { base64: await base64(bytes) } : bytes);
+    return call<KeptPhoto>('keep_photo', await sent(bytes));
   }
 
   leftPhoto(): Promise<KeptPhoto | null> {
@@ -28,6 +29,26 @@ export class TauriBackend implements Backend {
 
   makeRecord({ job, issue, paper }: RecordOrder): Promise<MadeRecord> {
     return call<MadeRecord>('make_record', { job, issue, paper });
+  }
+
+  makeSheet(order: SheetOrder): Promise<MadeRecord> {
+    return call<MadeRecord>('make_sheet', { ...order });
+  }
+
+  makeData(job: string): Promise<DataFile[]> {
+    return call<DataFile[]>('make_data', { job });
+  }
+
+  paperProgress(): Promise<[number, number] | null> {
+    return call<[number, number] | null>('paper_progress', {});
+  }
+
+  stopPaper(): Promise<boolean> {
+    return call<boolean>('stop_paper', {});
+  }
+
+  async verifyPaper(bytes: Uint8Array): Promise<Verdict> {
+    return call<Verdict>('verify_paper', await sent(bytes));
   }
 
   async paperPage(file: string, page: number): Promise<Blob> {
@@ -50,6 +71,11 @@ export class TauriBackend implements Backend {
   keepAwake(on: boolean): Promise<boolean> {
     return call<boolean>('keep_awake', { on });
   }
+}
+
+/** A file's bytes as the web view passes them on. */
+async function sent(bytes: Uint8Array): Promise<Record<string, unknown> | Uint8Array> {
+  return textOnly() ? { base64: await base64(bytes) } : bytes;
 }
 
 function base64(bytes: Uint8Array): Promise<string> {

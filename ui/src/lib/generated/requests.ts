@@ -36,5 +36,6 @@ export interface Requests {
   own_kit: { arguments: T.Nothing; answer: T.OwnKitView };
   keep_own_kit: { arguments: T.OwnKitView; answer: Array<T.Changed> };
   own_rates: { arguments: T.Nothing; answer: Array<T.OwnRateView> };
+  change_price: { arguments: T.PriceTyped; answer: T.PriceLook };
   vibration_days: { arguments: T.VibrationDaysAsked; answer: Array<T.PersonDayView> };
 }

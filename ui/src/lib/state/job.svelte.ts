@@ -5,7 +5,7 @@ import { app } from './app.svelte';
 
 /** The kinds of entry that a screen logs. */
 export type Kind =
-  | 'note' | 'dip' | 'pass' | 'photo' | 'check' | 'stage' | 'delivery' | 'strike'
+  | 'note' | 'dip' | 'pass' | 'photo' | 'check' | 'stage' | 'delivery' | 'change' | 'signature' | 'strike'
   | 'soft_spot' | 'soft_spot_filled' | 'weather' | 'spread' | 'edge_concrete' | 'drop_round' | 'snag' | 'snag_closed';
 
 /** The job that is open, folded from its diary by the core. */

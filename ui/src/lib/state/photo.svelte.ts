@@ -4,6 +4,45 @@ import { drafts } from './drafts.svelte';
 import { openJob } from './job.svelte';
 import { buzz } from './phone';
 
+interface Attached {
+  sha256: string | null;
+  awaited: boolean;
+}
+
+const isAttached = (value: unknown): value is Attached =>
+  typeof value === 'object' && value !== null && 'sha256' in value && 'awaited' in value;
+
+/** A photo that goes into the diary with something else. */
+export class AttachedPhoto extends CameraPhoto {
+  private readonly draft: string;
+
+  constructor(draft: string) {
+    super();
+    this.draft = draft;
+    const kept = drafts.read<Attached>(draft, { sha256: null, awaited: false }, isAttached);
+    this.sha256 = kept.sha256;
+    this.awaited = kept.awaited;
+  }
+
+  save(): void {
+    drafts.keep(this.draft, this.kept());
+  }
+
+  /** Lets go of the photo. */
+  leave(): void {
+    Object.assign(this, { sha256: null, left: false, awaited: false });
+    drafts.forget(this.draft);
+  }
+
+  protected saveNow(): Promise<void> {
+    return drafts.keepNow(this.draft, this.kept());
+  }
+
+  private kept(): Attached {
+    return { sha256: this.sha256, awaited: this.awaited };
+  }
+}
+
 interface Kept {
   stage: Stage;
   caption: string;

@@ -17,6 +17,10 @@ describe('the address of a screen', () => {
     { screen: 'place', job: '0191-ab', place: 'today' },
     { screen: 'place', job: '0191-ab', place: 'papers' },
     { screen: 'table', job: null, table: 'vibration' },
+    { screen: 'paper', job: '0191-ab', paper: 'record', number: null },
+    { screen: 'paper', job: '0191-ab', paper: 'change_note', number: 12 },
+    { screen: 'sign', job: '0191-ab', change: null },
+    { screen: 'sign', job: '0191-ab', change: 3 },
     { screen: 'tool', job: '0191-ab', tool: 'dip' },
     { screen: 'order', job: '0191-ab' },
     { screen: 'stage', job: '0191-ab', stage: 'restrain_edges' },
@@ -41,6 +45,10 @@ describe('the address of a screen', () => {
       expect(parseRoute(hash)).toEqual({ screen: 'place', job: '7', place: 'today' });
     },
   );
+
+  it.each(['#/job/7/papers/', '#/job/7/papers/nothing'])('opens the papers for %j', (hash) => {
+    expect(parseRoute(hash)).toEqual({ screen: 'place', job: '7', place: 'papers' });
+  });
 
   it('survives an address cut in the middle of a sign', () => {
     expect(parseRoute('#/job/%E0%A4%A')).toEqual({ screen: 'shelf' });

@@ -5,12 +5,16 @@ export const PLACES = ['today', 'drawing', 'diary', 'papers'] as const;
 export type Place = (typeof PLACES)[number];
 
 /** The screens that log one kind of thing. */
-export const TOOLS = ['dip', 'pass', 'photo', 'note', 'delivery'] as const;
+export const TOOLS = ['dip', 'pass', 'photo', 'note', 'delivery', 'change'] as const;
 export type Tool = (typeof TOOLS)[number];
 
 /** What else is logged on the site. */
 export const SITE_TOOLS = ['weather', 'soft-spots', 'spread', 'drop-test', 'concrete', 'snags'] as const;
 export type SiteTool = (typeof SITE_TOOLS)[number];
+
+/** What can be handed over, each with a page of its own. */
+export const PAPERS = ['record', 'setting_out', 'order_list', 'care_sheet', 'change_note', 'data', 'check'] as const;
+export type Paper = (typeof PAPERS)[number];
 
 /** The pages of a plan, in order. */
 export const STEPS = ['use', 'shape', 'levels', 'layers', 'blocks', 'check'] as const;
@@ -33,6 +37,8 @@ export type Route =
   | { screen: 'table'; job: string | null; table: Table }
   | { screen: 'plan'; job: string | null; step: Step }
   | { screen: 'place'; job: string; place: Place }
+  | { screen: 'paper'; job: string; paper: Paper; number: number | null }
+  | { screen: 'sign'; job: string; change: number | null }
   | { screen: 'tool'; job: string; tool: Tool }
   | { screen: 'site'; job: string; tool: SiteTool }
   | { screen: 'order'; job: string }
@@ -41,12 +47,15 @@ export type Route =
 /** Reads an address. One that means nothing is the shelf. */
 export function parseRoute(hash: string): Route {
   const parts = hash.replace(/^#?\/?/, '').split('/').map(decode);
-  const [head, job, what, detail] = parts;
+  const [head, job, what, detail, more] = parts;
   if (head === 'new') return { screen: 'plan', job: null, step: stepOf(job) };
   if (head === 'tables') return tablesOf(null, job);
   if (head === 'settings') return { screen: 'settings' };
   if (head !== 'job' || !job) return { screen: 'shelf' };
   if (what === undefined || what === '') return { screen: 'place', job, place: 'today' };
+  if (what === 'sign') return { screen: 'sign', job, change: numberOf(detail) };
+  const paper = what === 'papers' ? PAPERS.find((p) => p === detail) : undefined;
+  if (paper) return { screen: 'paper', job, paper, number: numberOf(more) };
   const place = PLACES.find((p) => p === what);
   if (place) return { screen: 'place', job, place };
   if (what === 'plan') return { screen: 'plan', job, step: stepOf(detail) };
@@ -78,6 +87,10 @@ export function hrefOf(route: Route): string {
     }
     case 'place':
       return route.place === 'today' ? `#/job/${encode(route.job)}` : `#/job/${encode(route.job)}/${route.place}`;
+    case 'paper':
+      return `#/job/${encode(route.job)}/papers/${route.paper}${route.number === null ? '' : `/${route.number}`}`;
+    case 'sign':
+      return `#/job/${encode(route.job)}/sign${route.change === null ? '' : `/${route.change}`}`;
     case 'tool':
     case 'site':
       return `#/job/${encode(route.job)}/${route.tool}`;
@@ -95,6 +108,11 @@ function tablesOf(job: string | null, name: string | undefined): Route {
 
 function stepOf(text: string | undefined): Step {
   return STEPS.find((s) => s === text) ?? 'use';
+}
+
+/** A change's number, from 1. */
+function numberOf(text: string | undefined): number | null {
+  return text !== undefined && /^[1-9]\d{0,5}$/.test(text) ? Number(text) : null;
 }
 
 function encode(text: string): string {

@@ -1,3 +1,4 @@
+import { papers } from './en-papers';
 import { site } from './en-site';
 import { supply } from './en-supply';
 import { survey } from './en-survey';
@@ -9,6 +10,7 @@ import type { Catalogue } from './fill';
  * (core/words/en.json); the two share no key. Longer than other files because it is one list.
  */
 export const en = {
+  ...papers,
   ...survey,
   ...supply,
   ...supplyPlan,
@@ -272,25 +274,6 @@ export const en = {
   'diary.strike_what': 'It stays in the diary, struck through, with your name and the reason.',
   'diary.why': 'Why it is wrong',
   'diary.strike_it': 'Strike it',
-
-  'papers.issued': 'Completion records issued',
-  'papers.none': 'None issued.',
-  'papers.number': 'Completion record {number}',
-  'papers.issued_by': 'issued by {who}, {day}, {time}',
-  'papers.draft': 'Completion record, draft',
-  'papers.size': 'Paper',
-  'papers.a4': 'A4',
-  'papers.letter': 'Letter',
-  'papers.drawing_up': 'Drawing it up.',
-  'papers.issue': 'Issue it',
-  'papers.issue_title': 'Issue completion record {number}',
-  'papers.issue_what': 'The record has its number from now on and stays as it is. What is logged later needs another issue.',
-  'papers.issue_it': 'Issue the record',
-  'papers.page': 'Page {page} of {pages}',
-  'papers.save': 'Save a copy',
-  'papers.saved': 'Saved: {path}',
-  'papers.not_saved': 'Not saved: no place was chosen.',
-  'papers.share': 'Share',
 
   'plan.new': 'New job',
   'plan.revise': 'The plan',

@@ -6,7 +6,7 @@ use serde_json::Value;
 
 /// A row of the table of defaults.
 #[derive(Debug, Serialize)]
-pub(super) struct DefaultWords {
+pub(crate) struct DefaultWords {
     name: String,
     value: String,
     source: String,
@@ -14,7 +14,7 @@ pub(super) struct DefaultWords {
 }
 
 /// Endings of keys in the plan file, and the units they stand for, longest first.
-const UNITS: [(&str, &str); 11] = [
+const UNITS: [(&str, &str); 12] = [
     ("_t_per_m3", "t/m³"),
     ("_kg_per_m3", "kg/m³"),
     ("_percent", "%"),
@@ -26,25 +26,32 @@ const UNITS: [(&str, &str); 11] = [
     ("_m", "m"),
     ("_t", "t"),
     ("_h", "h"),
+    ("_l", "l"),
 ];
 
 /// A default in words: "layers.bed_mm" with 40 reads "Layers: bed", "40 mm".
-pub(super) fn words(default: &DefaultUsed) -> DefaultWords {
+pub(crate) fn words(default: &DefaultUsed) -> DefaultWords {
     let (key, unit) = unit(&default.key);
     let value = value(&default.value);
     DefaultWords {
-        name: name(key),
+        name: name(&key),
         value: if unit.is_empty() { value } else { format!("{value} {unit}") },
         source: default.source.clone(),
         status: status(&default.status),
     }
 }
 
-fn unit(key: &str) -> (&str, &'static str) {
-    UNITS
-        .iter()
-        .find_map(|(ending, unit)| key.strip_suffix(ending).map(|rest| (rest, *unit)))
-        .unwrap_or((key, ""))
+/// A key without its unit, and the unit: at the end of any part of it, of the last one that has one.
+fn unit(key: &str) -> (String, &'static str) {
+    let mut parts: Vec<&str> = key.split(['.', '/']).collect();
+    for part in parts.iter_mut().rev() {
+        let found = UNITS.iter().find_map(|(end, unit)| Some((part.strip_suffix(end)?, *unit)));
+        if let Some((rest, unit)) = found {
+            *part = rest;
+            return (parts.join("."), unit);
+        }
+    }
+    (parts.join("."), "")
 }
 
 fn name(key: &str) -> String {
@@ -121,6 +128,10 @@ mod tests {
         assert_eq!(
             row("allowances.sub_base_t_per_m3", json!(2.2)),
             ("Allowances: sub base".into(), "2.2 t/m³".into())
+        );
+        assert_eq!(
+            row("orders.allowance_percent.sub_base", json!(5)),
+            ("Orders: allowance: sub base".into(), "5 %".into())
         );
         assert_eq!(row("bond.pattern", json!("herringbone_45")).1, "herringbone 45");
     }
