@@ -21,7 +21,11 @@ class Router {
   constructor() {
     this.arrive();
     window.addEventListener('popstate', () => this.arrive());
-    window.addEventListener('hashchange', () => this.arrive());
+    // Follows a popstate where one goes back and forth: arriving twice at a closed sheet's entry would
+    // pass over the one before it too.
+    window.addEventListener('hashchange', () => {
+      if (placeOf(history.state) === null) this.arrive();
+    });
   }
 
   /** Opens a screen; Back returns to this one. */
