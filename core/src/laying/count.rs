@@ -72,3 +72,22 @@ pub fn within_limit(area: Area, block: &Block) -> Result<(), TooManyBlocks> {
     }
     Ok(())
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn pavers_of_a_printed_patio_by_module() {
+        // Brick Industry Association leaflet, worked example (Q1): 200 ft2 at 4.5 pavers is 900, and
+        // 60 ft of edge at 1.5 is 90. The paver that gives those is 8 in by 4 in without a joint.
+        let [length, width] = [8.0, 4.0].map(Length::from_inches);
+        let block = Block { length, width, depth: Length::from_mm(60.0), joint: Length::ZERO };
+        let foot = Length::from_inches(12.0);
+        let area = (foot * 20.0) * (foot * 10.0);
+        let field = BlockCount::by_module(area, &block, EdgeCourse::None, foot * 60.0);
+        assert_eq!((field.whole, field.edge, field.needed), (900, 0, 900));
+        let edged = BlockCount::by_module(area, &block, EdgeCourse::Stretcher, foot * 60.0);
+        assert_eq!(edged.edge, 90);
+    }
+}
