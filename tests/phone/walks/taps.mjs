@@ -60,7 +60,7 @@ const USUAL = [
   }],
   ['the drawing', async (phone) => { await phone.tap('place-drawing'); await phone.the('plan').waitFor(); }],
   ['the diary', async (phone) => { await phone.tap('place-diary'); await phone.the('entry').first().waitFor(); }],
-  ['the papers', async (phone) => { await phone.tap('place-papers'); await phone.the('issue').waitFor(); }],
+  ['the papers', async (phone) => { await phone.tap('place-papers'); await phone.the('paper-record').waitFor(); }],
   ['what is to be ordered', async (phone) => { await more(phone, 'more-order'); await phone.the('order').first().waitFor(); }],
   ['a table', async (phone) => { await more(phone, 'more-tables'); await phone.tap('table-curve'); await phone.the('curve').waitFor(); }],
   ['another person holds the phone', async (phone) => { await phone.tap('who'); await phone.tap(phone.the('person').filter({ hasText: 'Mina Castle' })); }],
