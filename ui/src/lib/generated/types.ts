@@ -154,6 +154,51 @@ adjusted_m: number | null, };
 export type CementClass = "32.5" | "42.5";
 
 /**
+ * Extra work as the papers screen lists it.
+ */
+export type ChangeView = { 
+/**
+ * The entry's identity.
+ */
+entry: string, 
+/**
+ * The number of its note, from 1.
+ */
+number: number, 
+/**
+ * When it was noted.
+ */
+at: string, 
+/**
+ * Who noted it.
+ */
+who: string, 
+/**
+ * What is to be done, and why.
+ */
+what: string, 
+/**
+ * How and with whom it was agreed; empty where it does not say.
+ */
+agreed: string, 
+/**
+ * How much of it, with its unit; empty for one sum.
+ */
+quantity: string, 
+/**
+ * The agreed price of one unit; empty for one sum.
+ */
+rate: string, 
+/**
+ * The price; empty where it is beyond what is counted.
+ */
+price: string, 
+/**
+ * Who signed its note.
+ */
+signatures: Array<SignatureView>, };
+
+/**
  * Kinds of data that an operation can change.
  */
 export type Changed = "shelf" | "job" | "photos" | "papers" | "settings";
@@ -194,6 +239,11 @@ goods: Array<GoodsView>,
  * Keys of `bags`: what one bag of each holds.
  */
 bags: Array<string>, };
+
+/**
+ * How a course ends.
+ */
+export type ClosingWord = "even" | "closer" | "at_outline";
 
 /**
  * What a specification says of a layer.
@@ -256,6 +306,121 @@ cars_from: string | null,
  * In words.
  */
 says: Phrase, };
+
+/**
+ * A course.
+ */
+export type CourseFigures = { 
+/**
+ * Its number from 1.
+ */
+index: number, 
+/**
+ * Radius of its inner side on its tightest curve; none where it is straight.
+ */
+radius_m: number | null, 
+/**
+ * Length along its inner side.
+ */
+length_m: number, 
+/**
+ * Blocks and pieces in it.
+ */
+blocks: number, 
+/**
+ * Whole ones.
+ */
+whole: number, 
+/**
+ * Cut ones.
+ */
+cut: number, 
+/**
+ * The joint between ends at the inner side; the joint as planned where it is straight.
+ */
+inner_joint_mm: number, 
+/**
+ * The same at the outer side.
+ */
+outer_joint_mm: number, 
+/**
+ * How it ends.
+ */
+closing: ClosingWord, 
+/**
+ * Length of the piece that closes it, where one does.
+ */
+closer_mm: number | null, 
+/**
+ * Whether it is not a full width.
+ */
+rip: boolean, 
+/**
+ * The shortest lap against the course before, where laps are followed.
+ */
+least_lap_mm: number | null, };
+
+/**
+ * Everything that is sawn.
+ */
+export type CutFigures = { 
+/**
+ * Cut pieces.
+ */
+pieces: number, 
+/**
+ * Blocks that they are sawn from.
+ */
+blocks: number, 
+/**
+ * Pieces that come out of what another left over.
+ */
+from_off_cuts: number, 
+/**
+ * Pieces under a third of a block.
+ */
+small: number, 
+/**
+ * Length of all saw cuts.
+ */
+sawn_m: number, 
+/**
+ * What the saw takes away.
+ */
+kerf_mm: number, 
+/**
+ * By size, the most frequent first.
+ */
+sizes: Array<CutSizeFigures>, };
+
+/**
+ * Pieces of one size, in whole millimetres.
+ */
+export type CutSizeFigures = { 
+/**
+ * Along the longer of its long sides.
+ */
+long_mm: number, 
+/**
+ * Along the shorter: less where the end is cut at an angle, nothing where it is a point.
+ */
+short_mm: number, 
+/**
+ * Its width.
+ */
+width_mm: number, 
+/**
+ * Saw cuts that one takes.
+ */
+saw_cuts: number, 
+/**
+ * How many.
+ */
+count: number, 
+/**
+ * Share of a block's face of the largest of them.
+ */
+fraction: number, };
 
 /**
  * How damp stone or sand is as it is spread.
@@ -662,6 +827,76 @@ most_mm: number,
 spread_mm: number, };
 
 /**
+ * An edge course.
+ */
+export type EdgeCourseFigures = { 
+/**
+ * Length along its inner side.
+ */
+length_m: number, 
+/**
+ * Units and pieces.
+ */
+blocks: number, 
+/**
+ * Whole ones.
+ */
+whole: number, 
+/**
+ * Cut ones.
+ */
+cut: number, 
+/**
+ * How it ends.
+ */
+closing: ClosingWord, 
+/**
+ * Length along the edge of the piece that closes it, where one does.
+ */
+closer_mm: number | null, 
+/**
+ * The joint that would finish it on whole units, where a piece closes it and there is one.
+ */
+finish_joint_mm: number | null, 
+/**
+ * Whether it closes on itself.
+ */
+ring: boolean, 
+/**
+ * Its straights and arcs.
+ */
+parts: Array<EdgePartFigures>, };
+
+/**
+ * A straight or an arc of an edge course.
+ */
+export type EdgePartFigures = { 
+/**
+ * The side of the outline, as the plan file names it.
+ */
+side: string, 
+/**
+ * Radius at the inner corners; none where it is straight.
+ */
+radius_m: number | null, 
+/**
+ * Length along the inner corners.
+ */
+length_m: number, 
+/**
+ * The joint there.
+ */
+inner_joint_mm: number, 
+/**
+ * The joint at the outer corners.
+ */
+outer_joint_mm: number, 
+/**
+ * How far each unit is turned against the one before.
+ */
+turn_deg: number, };
+
+/**
  * One diary entry as a screen shows it.
  */
 export type EntryView = { 
@@ -973,6 +1208,18 @@ records: Array<IssuedRecord>,
  */
 site: SiteView, 
 /**
+ * Extra work, struck ones left out.
+ */
+changes: Array<ChangeView>, 
+/**
+ * Signatures that the next completion record will carry, the customer's first.
+ */
+signatures: Array<SignatureView>, 
+/**
+ * The currency that prices are in; empty where none was named.
+ */
+currency: string, 
+/**
  * The plan in force, as written in the plan file.
  */
 plan: unknown, };
@@ -989,6 +1236,23 @@ key: string,
  * What was typed.
  */
 value: unknown, };
+
+/**
+ * Words at a place.
+ */
+export type LabelView = { 
+/**
+ * The words.
+ */
+text: string, 
+/**
+ * Their middle, metres.
+ */
+x_m: number, 
+/**
+ * The same.
+ */
+y_m: number, };
 
 /**
  * A layer whose top is measured from the string.
@@ -1085,6 +1349,217 @@ next_place: NextPlace | null,
  * Thickness measured against the layer below.
  */
 thickness_mm: Spread | null, };
+
+/**
+ * SVG path data, x along the reference edge, y to its left: to be turned over for a screen whose y
+ * runs down.
+ */
+export type LayingPaths = { 
+/**
+ * The outline and its holes.
+ */
+outline: string, 
+/**
+ * Whole blocks of the field.
+ */
+whole: string, 
+/**
+ * Cut pieces of the field.
+ */
+cut: string, 
+/**
+ * Rips.
+ */
+rips: string, 
+/**
+ * Whole units of the edge courses.
+ */
+edge: string, 
+/**
+ * Cut units of the edge courses.
+ */
+edge_cut: string, 
+/**
+ * Pieces under a third of a block, which are among the others too.
+ */
+small: string, };
+
+/**
+ * Something wrong with a laying: `code`, `values` and `text`, and where.
+ */
+export type LayingProblem = { 
+/**
+ * Chainage along the reference edge where it begins.
+ */
+from_m: number | null, 
+/**
+ * Chainage where it ends.
+ */
+to_m: number | null, 
+/**
+ * The first and the last course it is in.
+ */
+courses: [number, number] | null, 
+/**
+ * The place to mark on a drawing, metres.
+ */
+place_m: [number, number] | null, 
+/**
+ * What would mend it, worked out again.
+ */
+proposal: LayingProposal | null, 
+/**
+ * The key in the catalogue.
+ */
+code: string, 
+/**
+ * Values for the places in the text, already in the units the text names.
+ */
+values: { [key in string]: Value }, 
+/**
+ * The English, for the command line and the papers.
+ */
+text: string, };
+
+/**
+ * What would mend a problem: `code`, `values` and `text`.
+ */
+export type LayingProposal = { 
+/**
+ * Whether it mends all of it.
+ */
+mends: boolean, 
+/**
+ * The key in the catalogue.
+ */
+code: string, 
+/**
+ * Values for the places in the text, already in the units the text names.
+ */
+values: { [key in string]: Value }, 
+/**
+ * The English, for the command line and the papers.
+ */
+text: string, };
+
+/**
+ * A laying to be drawn, with its figures.
+ */
+export type LayingView = { 
+/**
+ * Blocks to buy, with the allowance.
+ */
+buy: number, 
+/**
+ * What one unit of the paths is in metres.
+ */
+unit_m: number, 
+/**
+ * Lower left and upper right corner of the outline, metres.
+ */
+bounds_m: [[number, number], [number, number]], 
+/**
+ * The numbers of the courses, at their starts outside the paving.
+ */
+numbers: Array<LabelView>, 
+/**
+ * The pieces, one path a kind.
+ */
+paths: LayingPaths, 
+/**
+ * The plan's title.
+ */
+title: string, 
+/**
+ * Blocks that are whole: 99.5 % of the face or more is left.
+ */
+whole: number, 
+/**
+ * Cut pieces.
+ */
+cut: number, 
+/**
+ * Blocks that it takes: the whole ones, and those that pieces are sawn from.
+ */
+needed: number, 
+/**
+ * Share of a block's face of the smallest cut piece; none where nothing is cut.
+ */
+smallest_cut_fraction: number | null, 
+/**
+ * Cut pieces under a third of a block.
+ */
+small: number, 
+/**
+ * Area of the outline.
+ */
+area_m2: number, 
+/**
+ * Area of the pieces.
+ */
+covered_m2: number, 
+/**
+ * What is left: the joints.
+ */
+joints_m2: number, 
+/**
+ * The courses of the field.
+ */
+courses: Array<CourseFigures>, 
+/**
+ * The edge courses, each along sides that run on into each other.
+ */
+edge_courses: Array<EdgeCourseFigures>, 
+/**
+ * The cut list.
+ */
+cuts: CutFigures, 
+/**
+ * How the start of a straight bond was found; none where courses follow a curve, or the plan
+ * gives the start.
+ */
+search: SearchFigures | null, 
+/**
+ * Widths of whole courses near the one that is planned.
+ */
+whole_course_widths: Array<WidthFigures>, 
+/**
+ * The narrowest and the widest joint that may be laid.
+ */
+joint_limits_mm: [number, number], 
+/**
+ * The joint at the ends of blocks, in patterns that turn them: two widths lie along one length.
+ */
+end_joint_mm: number | null, 
+/**
+ * Least inner radius on which the joints stay within these limits.
+ */
+least_radius_m: LeastRadii, 
+/**
+ * Boards sawn to the curves.
+ */
+templates: Array<TemplateFigures>, 
+/**
+ * Packs to open at once and mix, so that no colour lies in bands.
+ */
+packs: PackFigures, 
+/**
+ * What is wrong, and what would mend it.
+ */
+problems: Array<LayingProblem>, };
+
+/**
+ * Least inner radii; none where the limits leave nothing between them.
+ */
+export type LeastRadii = { 
+/**
+ * With the long side along the course.
+ */
+stretcher: number | null, 
+/**
+ * Set radially.
+ */
+soldier: number | null, };
 
 /**
  * A level book looked over while it is typed.
@@ -1561,6 +2036,19 @@ stands: Array<MaterialView>,
 defaults: Array<DefaultUsed>, };
 
 /**
+ * An ordinate.
+ */
+export type OrdinateFigures = { 
+/**
+ * Distance from the middle of the board.
+ */
+at_m: number, 
+/**
+ * The ordinate there.
+ */
+mm: number, };
+
+/**
  * A person's own plant, bags and vehicles, each written as in a plan file, so that a screen puts
  * them into a new plan as they are.
  */
@@ -1680,6 +2168,23 @@ volume_m3: number,
  * Mass it may carry.
  */
 mass_t: number, };
+
+/**
+ * How many packs to open at once, as a source has it.
+ */
+export type PackFigures = { 
+/**
+ * How many at least.
+ */
+open_at_once: number, 
+/**
+ * Where that is from.
+ */
+source: string, 
+/**
+ * How it is known.
+ */
+status: string, };
 
 /**
  * What goes into a mix.
@@ -2086,6 +2591,48 @@ area_m2: number,
 says: Phrase, };
 
 /**
+ * What a typed price comes to.
+ */
+export type PriceLook = { 
+/**
+ * How much; none while it is no number.
+ */
+quantity: number | null, 
+/**
+ * The price of one unit in whole minor units; none while it is no amount.
+ */
+rate_minor: number | null, 
+/**
+ * The price in words; empty while something is missing.
+ */
+price: string, 
+/**
+ * What is wrong with what is typed; nothing is said of what is empty.
+ */
+problems: Array<Problem>, };
+
+/**
+ * A price as it is typed.
+ */
+export type PriceTyped = { 
+/**
+ * How much, in its unit.
+ */
+quantity: string, 
+/**
+ * In which unit.
+ */
+unit: Unit, 
+/**
+ * The price of one unit: "96.50".
+ */
+rate: string, 
+/**
+ * The currency's code; empty for none.
+ */
+currency: string, };
+
+/**
  * Something in a plan that cannot be, in words, with its place.
  */
 export type Problem = { 
@@ -2211,6 +2758,31 @@ reckoned_m_s2: number | null,
 unknown_passes: number, };
 
 /**
+ * What the search for a start did.
+ */
+export type SearchFigures = { 
+/**
+ * Starts that were tried.
+ */
+tried: number, 
+/**
+ * From the corner, nothing shifted.
+ */
+plain: TriedFigures, 
+/**
+ * The start that was taken.
+ */
+taken: TriedFigures, 
+/**
+ * Blocks that need no cut because of it.
+ */
+cuts_saved: number, 
+/**
+ * The same in words.
+ */
+says: Phrase, };
+
+/**
  * The cross-section through the layers, top first.
  */
 export type Section = { 
@@ -2305,6 +2877,23 @@ outline: unknown,
 holes: unknown, };
 
 /**
+ * A sheet of a curve at true size: millimetres from the board's middle and from its straight side.
+ */
+export type SheetFigures = { 
+/**
+ * Its lower left corner.
+ */
+corner_mm: [number, number], 
+/**
+ * Its width and height.
+ */
+size_mm: [number, number], 
+/**
+ * Points of the curve.
+ */
+line_mm: Array<[number, number]>, };
+
+/**
  * The shelf of jobs, newest activity first.
  */
 export type Shelf = { 
@@ -2357,6 +2946,31 @@ entries: number,
  * When the newest entry was recorded.
  */
 last_at: string, };
+
+/**
+ * A signature as a screen shows it: by whom, as whom, when. The strokes stand on the paper.
+ */
+export type SignatureView = { 
+/**
+ * The signer's name in letters.
+ */
+name: string, 
+/**
+ * As whom, in words.
+ */
+role: string, 
+/**
+ * When.
+ */
+at: string, 
+/**
+ * Whether it was drawn; else the name was typed.
+ */
+drawn: boolean, 
+/**
+ * Entries other than signatures that were logged after it.
+ */
+logged_since: number, };
 
 /**
  * What happened besides dips and passes, and what follows from it now.
@@ -2839,6 +3453,31 @@ raise_mm: number, };
 export type Task = "dig" | "spoil" | "formation" | "sub_base" | "lay" | "joint" | "haunch";
 
 /**
+ * A board sawn to a curve.
+ */
+export type TemplateFigures = { 
+/**
+ * The curve.
+ */
+radius_m: number, 
+/**
+ * Length of the board.
+ */
+board_m: number, 
+/**
+ * For the board inside the curve: from its straight side.
+ */
+inside: Array<OrdinateFigures>, 
+/**
+ * For the board outside it: from the line that touches the curve at its middle.
+ */
+outside: Array<OrdinateFigures>, 
+/**
+ * The curve of the board inside at true size, over sheets that overlap.
+ */
+sheets: Array<SheetFigures>, };
+
+/**
  * One tool by itself.
  */
 export type ToolView = { 
@@ -2858,6 +3497,23 @@ alone_to_action_min: number | null,
  * How long this tool alone may run before the limit value, minutes rounded down.
  */
 alone_to_limit_min: number | null, };
+
+/**
+ * A start that was tried.
+ */
+export type TriedFigures = { 
+/**
+ * How far the pattern is shifted along and across its courses.
+ */
+start_mm: [number, number], 
+/**
+ * Blocks of the field that are cut.
+ */
+blocks_cut: number, 
+/**
+ * Those of which less than a third is left.
+ */
+small: number, };
 
 /**
  * The last thing done, for undo.
@@ -2972,6 +3628,27 @@ text: string,
  * When.
  */
 at: string, };
+
+/**
+ * A width of whole courses.
+ */
+export type WidthFigures = { 
+/**
+ * How many courses.
+ */
+courses: number, 
+/**
+ * The width over all, with the joint as planned.
+ */
+width_m: number, 
+/**
+ * The joint with which they fill the width that is planned; none for a single course.
+ */
+joint_mm: number | null, 
+/**
+ * Whether that joint is within its limits.
+ */
+joint_allowed: boolean, };
 
 /**
  * What a dip says: the layer against its design.
