@@ -55,6 +55,8 @@ const fact = (phone, test, name) => phone.the(test).locator('div', { has: phone.
 export const laying = [
   ['a drive in herringbone is drawn block by block, and its counts are said', async (phone) => {
     await rectangle(phone, 'Drive to the cart shed', '5', '3', 'car');
+    await phone.tap('pattern-stack');
+    await phone.the('laid').filter({ hasNotText: 'two widths' }).waitFor();
     await phone.tap('pattern-herringbone_90');
     // Two widths of 100 mm lie along one length of 200 in it: the joint at ends is twice that at the sides.
     await phone.says('laid', '6 mm, so that two widths lie along one length');
@@ -94,15 +96,18 @@ export const laying = [
     const mended = phone.the('laid-problems').locator('[data-code="lay.joint"] .mend');
     assert.match(await mended.first().innerText(), /mm/);
     await phone.tap('laid-courses-open');
+    await phone.the('courses-table').waitFor();
     const courses = await rows(phone, 'courses-table');
     assert.ok(courses.length >= 8, `${courses.length} courses`);
     await phone.tap('laid-edges-open');
     await phone.the('edges-table').waitFor();
     await phone.tap('laid-cuts-open');
+    await phone.the('cuts-table').waitFor();
     const sum = (await rows(phone, 'cuts-table')).reduce((all, row) => all + Number(row[2]), 0);
     assert.equal(`${sum} pieces`, await phone.text('laid-cuts-says'));
     await phone.tap('laid-templates-open');
     // A board of 1.2 m in a curve of 5.2 m: its middle ordinate is 5200 - sqrt(5200² - 600²) = 34.7 mm (hand arithmetic).
+    await phone.the('template-0').waitFor();
     const [middle] = await rows(phone, 'template-0');
     assert.deepEqual(middle, ['0.00', '34.7', '0']);
     await phone.the('courses-table').scrollIntoViewIfNeeded();
@@ -118,8 +123,12 @@ export const laying = [
     assert.match(await plan.getAttribute('aria-label'), /whole blocks/);
     const before = Number(await plan.getAttribute('data-scale'));
     await phone.look('95-closer');
-    for (let i = 0; i < 4; i += 1) await phone.tap('zoom-in');
-    await phone.until('it is nearer', async () => Number(await plan.getAttribute('data-scale')) > before * 5);
+    // Two quick presses on the ring of the first problem, then once more by the key.
+    const ring = await plan.locator('circle').first().boundingBox();
+    for (let i = 0; i < 2; i += 1) await phone.page.touchscreen.tap(ring.x + ring.width / 2, ring.y + ring.height / 2);
+    await phone.tap('zoom-in');
+    await phone.until('it is nearer', async () => Number(await plan.getAttribute('data-scale')) > before * 3);
+    await phone.until('it is drawn anew', async () => (await phone.the('laid-layer').getAttribute('style')).includes('scale(1)'));
     await phone.look('96-nearer');
     await phone.page.goBack();
     await plan.waitFor({ state: 'detached' });

@@ -51,7 +51,7 @@ export const laying = {
   'laid.packs_source': 'Where this is from',
 
   'laid.from_to': '{from}–{to}',
-  'laid.whole_and_cut': '{whole} + {cut}',
+  'laid.whole_and_cut': '{whole}\u00a0+\u00a0{cut}',
   'laid.course_rip': '{number}, ripped',
   'laid.closing.even': 'its joint',
   'laid.closing.closer': '{mm} mm',

@@ -17,6 +17,22 @@ export function lineWidth({ scale }: View): number {
   return Math.min(1.3, Math.max(0.3, scale * 0.006));
 }
 
+/** How a picture that was drawn at one view is moved and scaled, about the sheet's corner, to lie as at another. */
+export function carried(drawn: View, view: View): { x: number; y: number; scale: number } {
+  const scale = view.scale / drawn.scale;
+  return { scale, x: view.x - drawn.x * scale, y: view.y - drawn.y * scale };
+}
+
+/** Whether a picture that reaches over its room by so much still fills it at another view, and is not too coarse there. */
+export function covers(drawn: View, view: View, room: Point, over: Point): boolean {
+  const { x, y, scale } = carried(drawn, view);
+  if (drawn.turned !== view.turned || scale > 2.5) return false;
+  return [x, y].every((at, i) => {
+    const [size, beyond] = [room[i] ?? 0, over[i] ?? 0];
+    return at - beyond * scale <= 0.5 && at + (size + beyond) * scale >= size - 0.5;
+  });
+}
+
 export interface PlacedNumber {
   text: string;
   place: Point;
