@@ -13,6 +13,7 @@ export const LATER = {
   tables: () => import('./screens/Tables.svelte'),
   settings: () => import('./screens/Settings.svelte'),
   order: () => import('./screens/OrderList.svelte'),
+  courses: () => import('./screens/Courses.svelte'),
   site: () => import('./screens/OnSite.svelte'),
   delivery: () => import('./screens/Delivery.svelte'),
 } as const;

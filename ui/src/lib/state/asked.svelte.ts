@@ -16,9 +16,9 @@ export class Asked<K extends Request> {
   }
 
   /** Asks once the typing rests. */
-  soon(args: Arguments<K>): void {
+  soon(args: Arguments<K>, rest = REST_MS): void {
     clearTimeout(this.timer);
-    this.timer = setTimeout(() => void this.ask(args), REST_MS);
+    this.timer = setTimeout(() => void this.ask(args), rest);
   }
 
   async ask(args: Arguments<K>): Promise<void> {

@@ -23,6 +23,7 @@ describe('the address of a screen', () => {
     { screen: 'sign', job: '0191-ab', change: 3 },
     { screen: 'tool', job: '0191-ab', tool: 'dip' },
     { screen: 'order', job: '0191-ab' },
+    { screen: 'courses', job: '0191-ab' },
     { screen: 'stage', job: '0191-ab', stage: 'restrain_edges' },
   ];
 

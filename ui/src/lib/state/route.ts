@@ -42,6 +42,7 @@ export type Route =
   | { screen: 'tool'; job: string; tool: Tool }
   | { screen: 'site'; job: string; tool: SiteTool }
   | { screen: 'order'; job: string }
+  | { screen: 'courses'; job: string }
   | { screen: 'stage'; job: string; stage: Stage };
 
 /** Reads an address. One that means nothing is the shelf. */
@@ -60,7 +61,7 @@ export function parseRoute(hash: string): Route {
   if (place) return { screen: 'place', job, place };
   if (what === 'plan') return { screen: 'plan', job, step: stepOf(detail) };
   if (what === 'tables') return tablesOf(job, detail);
-  if (what === 'order') return { screen: 'order', job };
+  if (what === 'order' || what === 'courses') return { screen: what, job };
   const tool = TOOLS.find((t) => t === what);
   if (tool) return { screen: 'tool', job, tool };
   const site = SITE_TOOLS.find((t) => t === what);
@@ -95,7 +96,8 @@ export function hrefOf(route: Route): string {
     case 'site':
       return `#/job/${encode(route.job)}/${route.tool}`;
     case 'order':
-      return `#/job/${encode(route.job)}/order`;
+    case 'courses':
+      return `#/job/${encode(route.job)}/${route.screen}`;
     case 'stage':
       return `#/job/${encode(route.job)}/stage/${route.stage}`;
   }

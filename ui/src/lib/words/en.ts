@@ -1,3 +1,4 @@
+import { laying } from './en-laying';
 import { papers } from './en-papers';
 import { site } from './en-site';
 import { supply } from './en-supply';
@@ -10,6 +11,7 @@ import type { Catalogue } from './fill';
  * (core/words/en.json); the two share no key. Longer than other files because it is one list.
  */
 export const en = {
+  ...laying,
   ...papers,
   ...survey,
   ...supply,

@@ -5,7 +5,13 @@ import { toSheet, type Point, type View } from './view';
 export interface PlacedDip {
   dip: DipView;
   place: Point;
-  label: { place: Point; anchor: 'start' | 'end' | 'middle' } | null;
+  label: Label | null;
+}
+
+/** Where words stand, and which part of them. */
+export interface Label {
+  place: Point;
+  anchor: 'start' | 'end' | 'middle';
 }
 
 interface Box {
@@ -18,7 +24,7 @@ interface Box {
 const LETTER = 0.58; // of the letters' size, the width of one
 const CROSS = 4; // half the width of a cross
 
-/** Words that stand on the drawing already, about their middle. */
+/** Words and their place on the sheet; of those that stand there already, their middle. */
 export interface Standing {
   place: Point;
   text: string;
@@ -28,26 +34,30 @@ export interface Standing {
 export function placeDips(
   view: View, dips: readonly DipView[], wordsOf: (dip: DipView) => string, em: number, standing: readonly Standing[] = [],
 ): PlacedDip[] {
+  const newest = dips.map((dip) => ({ dip, place: toSheet(view, [dip.x_m, dip.y_m]), text: wordsOf(dip) })).reverse();
+  const labels = placeWords(newest, em, standing);
+  return newest.map(({ dip, place }, i) => ({ dip, place, label: labels[i] ?? null }));
+}
+
+/** Places words by their places on the sheet, the first ones first; none where they would hide others. */
+export function placeWords(words: readonly Standing[], em: number, standing: readonly Standing[] = []): (Label | null)[] {
   const taken = new Taken();
   for (const { place: [x, y], text } of standing) {
     const half = (text.length * em * LETTER) / 2;
     taken.add({ x0: x - half, x1: x + half, y0: y - em / 2, y1: y + em / 2 });
   }
-  const placed = dips.map((dip) => {
-    const place = toSheet(view, [dip.x_m, dip.y_m]);
-    const own: Box = { x0: place[0] - CROSS, y0: place[1] - CROSS, x1: place[0] + CROSS, y1: place[1] + CROSS };
-    taken.add(own);
-    return { dip, place, own };
-  });
-  return placed.reverse().map(({ dip, place, own }) => {
-    const width = wordsOf(dip).length * em * LETTER;
-    const free = choices(place, width, em).find(({ box }) => taken.free(box, own));
-    if (free) taken.add(free.box);
-    return { dip, place, label: free ? { place: free.place, anchor: free.anchor } : null };
+  const own = words.map(({ place: [x, y] }): Box => ({ x0: x - CROSS, y0: y - CROSS, x1: x + CROSS, y1: y + CROSS }));
+  own.forEach((box) => taken.add(box));
+  return words.map(({ place, text }, i) => {
+    const width = text.length * em * LETTER;
+    const free = choices(place, width, em).find(({ box }) => taken.free(box, own[i]));
+    if (!free) return null;
+    taken.add(free.box);
+    return { place: free.place, anchor: free.anchor };
   });
 }
 
-function choices([x, y]: Point, width: number, em: number): { place: Point; anchor: 'start' | 'end' | 'middle'; box: Box }[] {
+function choices([x, y]: Point, width: number, em: number): (Label & { box: Box })[] {
   const box = (x0: number, y0: number): Box => ({ x0, y0, x1: x0 + width, y1: y0 + em });
   return [
     { place: [x + 7, y + em * 0.35], anchor: 'start', box: box(x + 7, y - em * 0.5) },
@@ -75,7 +85,7 @@ class Taken {
     }
   }
 
-  free(box: Box, own: Box): boolean {
+  free(box: Box, own: Box | undefined): boolean {
     return keys(box).every((key) => !this.cells.get(key)?.some((other) => other !== own && overlap(other, box)));
   }
 }
