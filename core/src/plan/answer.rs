@@ -72,7 +72,7 @@ pub fn answer_with(plan: &Plan, amounts: &TakeOff) -> Value {
         "defaults": defaults,
         "cautions": cautions,
     });
-    supply_answer::add(&mut answer, plan, &amounts);
+    supply_answer::add(&mut answer, plan, amounts);
     answer
 }
 

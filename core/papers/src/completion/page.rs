@@ -1,7 +1,7 @@
 //! Everything that stands on the pages, as the words that stand there.
 
 use fairfall_core::buildup::Layer;
-use fairfall_core::record::{Exception, Record, RecordDelivery, RecordStage};
+use fairfall_core::record::{Exception, Record, RecordDelivery, RecordNote, RecordStage};
 use serde::Serialize;
 use typst::foundations::Bytes;
 
@@ -48,6 +48,7 @@ pub(super) struct Page {
     dip_plans_words: String,
     exceptions: Vec<Happened>,
     not_measured: Vec<String>,
+    site: Vec<NotedWords>,
     deliveries: Vec<DeliveryWords>,
     stages: Vec<StageWords>,
     photos_words: String,
@@ -83,6 +84,14 @@ struct Happened {
     at: String,
     who: String,
     kind: String,
+    text: String,
+}
+
+/// Something noted on the site.
+#[derive(Debug, Serialize)]
+struct NotedWords {
+    at: String,
+    who: String,
     text: String,
 }
 
@@ -149,6 +158,7 @@ impl Page {
             dip_plans,
             exceptions: record.exceptions.iter().map(happened).collect(),
             not_measured: record.not_measured.clone(),
+            site: record.site.iter().map(noted).collect(),
             deliveries: record.deliveries.iter().map(delivery).collect(),
             stages: record.stages.iter().map(stage).collect(),
             photos_words: copies.words(),
@@ -246,6 +256,10 @@ fn happened(exception: &Exception) -> Happened {
         kind: exception.kind.clone(),
         text: exception.text.clone(),
     }
+}
+
+fn noted(note: &RecordNote) -> NotedWords {
+    NotedWords { at: words::when(&note.at), who: note.who.clone(), text: note.text.clone() }
 }
 
 fn delivery(delivery: &RecordDelivery) -> DeliveryWords {
