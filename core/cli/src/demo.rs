@@ -202,18 +202,19 @@ fn resolved(
                 members.insert("photo".to_owned(), Value::String(sha256));
             }
         }
-        "signature" => {
-            if let Some(name) = members.get("change").and_then(Value::as_str) {
-                let id = names.get(name).ok_or_else(|| missing("entry that is there"))?;
-                members.insert("change".to_owned(), Value::String(id.clone()));
-            }
-        }
-        "strike" => {
-            let name = members.get("entry").and_then(Value::as_str).unwrap_or_default();
-            let id = names.get(name).ok_or_else(|| missing("entry that is there"))?;
-            members.insert("entry".to_owned(), Value::String(id.clone()));
-        }
         _ => {}
+    }
+    // What an entry is about, by the name of the line that it is about.
+    let about = match kind {
+        "signature" => "change",
+        "strike" => "entry",
+        "soft_spot_filled" => "spot",
+        "snag_closed" => "snag",
+        _ => return Ok(body),
+    };
+    if let Some(name) = members.get(about).and_then(Value::as_str) {
+        let id = names.get(name).ok_or_else(|| missing("entry that is there"))?;
+        members.insert(about.to_owned(), Value::String(id.clone()));
     }
     Ok(body)
 }
