@@ -45,8 +45,10 @@ export const laying = {
   'laid.radius_none': 'none: the limits of the joint leave nothing between them',
 
   'laid.problems': { one: '{count} thing to look at', other: '{count} things to look at' },
+  'laid.more_problems': { one: '{count} more', other: '{count} more' },
   'laid.no_problems': 'Nothing to look at: joints and laps are within their limits.',
   'laid.mends_part': 'It mends a part of it.',
+  'laid.keep_laps': 'Lay the courses as mended, so that laps are kept',
   'laid.packs': { one: 'Open {count} pack at least, and mix.', other: 'Open {count} packs at once at least, and mix from all: no colour lies in bands then.' },
   'laid.packs_source': 'Where this is from',
 
@@ -74,7 +76,7 @@ export const laying = {
   'laid.piece': 'Piece, mm',
   'laid.saw_cuts': 'Saw cuts each',
   'laid.how_many': 'How many',
-  'laid.cut_square': '{long} × {width}',
+  'laid.cut_square': '{long}\u00a0×\u00a0{width}',
   'laid.cut_angle': '{long} and {short} × {width}, end at an angle',
   'laid.cut_point': '{long} to a point × {width}',
   'laid.cut_sum': '{m} m of sawing; the saw takes {kerf} mm.',

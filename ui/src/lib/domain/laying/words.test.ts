@@ -7,7 +7,7 @@ const size = (long_mm: number, short_mm: number): CutSizeFigures => ({ long_mm, 
 
 describe('a laying in words', () => {
   it('names a cut piece by its sides', () => {
-    expect(cutName(size(99, 99))).toBe('99 × 100');
+    expect(cutName(size(99, 99))).toBe('99\u00a0×\u00a0100');
     expect(cutName(size(150, 48))).toBe('150 and 48 × 100, end at an angle');
     expect(cutName(size(141, 0))).toBe('141 to a point × 100');
   });

@@ -129,6 +129,14 @@ describe('a plan and its form', () => {
     expect(fromPlan(plan)).toBeNull();
   });
 
+  it('keep the laps where the plan keeps them', () => {
+    const plan = { ...strip, bond: { ...strip.bond, keep_laps: true } };
+    const form = fromPlan(plan) as PlanForm;
+    expect(form.keepLaps).toBe(true);
+    expect(toPlan(form)).toEqual(plan);
+    expect(toPlan({ ...form, keepLaps: false })).toEqual(strip);
+  });
+
   it('leave a bond at an angle alone', () => {
     const plan = { ...strip, bond: { pattern: 'herringbone_45', along: 30 } };
     expect(toPlan(fromPlan(plan) as PlanForm)).toEqual(plan);

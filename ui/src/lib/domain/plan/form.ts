@@ -21,6 +21,8 @@ export interface PlanForm extends ShapeForm, LevelsForm, SupplyForm {
   joint: string;
   pattern: string;
   along: '' | 'edge' | 'across';
+  /** The courses along a curve are laid as mended where their laps are short. */
+  keepLaps: boolean;
   course: '' | EdgeCourse;
   restraint: '' | 'haunch' | 'none';
   overdig: string;
@@ -54,7 +56,7 @@ export function emptyForm(): PlanForm {
     ...emptyShape(), ...emptyLevels(), ...emptySupply(),
     title: '', use: '', customer: '', place: '', by: '', soil: '', cbr: '',
     bed: '', subBase: '', surcharge: '', blockLength: '', blockWidth: '', blockDepth: '', joint: '', pattern: '', along: '',
-    course: '', restraint: '', overdig: '', held: [],
+    keepLaps: false, course: '', restraint: '', overdig: '', held: [],
     swellLeast: '', swellMost: '', stoneDensity: '', bedDensity: '', jointDensity: '', blocksPercent: '',
     looseSand: '', groundDensity: '', topUp: '',
     answers: {}, rest: {},
@@ -79,7 +81,7 @@ export function toPlan(form: PlanForm): Json {
       length_mm: number(form.blockLength), width_mm: number(form.blockWidth),
       depth_mm: number(form.blockDepth), joint_mm: number(form.joint),
     }),
-    bond: unlessEmpty({ pattern: form.pattern, along: form.along }),
+    bond: unlessEmpty({ pattern: form.pattern, along: form.along, keep_laps: form.keepLaps || undefined }),
     edges: unlessEmpty({
       course: form.course, restraint: form.restraint, overdig_mm: number(form.overdig),
       held: form.held.length ? form.held.map(sideOut) : undefined,
@@ -135,6 +137,7 @@ function read(plan: Json): PlanForm {
     blockDepth: typedOf(block.depth_mm), joint: typedOf(block.joint_mm),
     pattern: typedOf(bond.pattern),
     along: one(bond.along, ['', 'edge', 'across'], ''),
+    keepLaps: bond.keep_laps === true,
     course: one(edges.course, ['', ...COURSES], ''), restraint: one(edges.restraint, ['', 'haunch', 'none'], ''),
     overdig: typedOf(edges.overdig_mm), held: Array.isArray(edges.held) ? (edges.held as unknown[]).map(typedOf) : [],
     swellLeast: typedOf(swellLeast), swellMost: typedOf(swellMost),

@@ -136,6 +136,7 @@ const PLACES: readonly [string, Step, Key | null][] = [
   ['/block/joint_mm', 'blocks', 'blocks.joint'],
   ['/block', 'blocks', 'blocks.block'],
   ['/bond/along', 'blocks', 'blocks.along'],
+  ['/bond/keep_laps', 'blocks', 'laid.keep_laps'],
   ['/bond', 'blocks', 'blocks.bond'],
   ['/edges/course', 'blocks', 'edges.course'],
   ['/edges', 'layers', null],
