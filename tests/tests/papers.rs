@@ -128,9 +128,12 @@ fn ask(url: &str, command: &str, arguments: &Value) -> Result<Value, Value> {
 fn the_phone_makes_every_paper_and_checks_one_that_is_opened() {
     let (bridge, job, folder) = phone();
     let url = bridge.url();
-    for (kind, change, pages) in
-        [("setting_out", None, 3), ("care_sheet", None, 1), ("change_note", Some(1), 1)]
-    {
+    for (kind, change, pages) in [
+        ("setting_out", None, 3),
+        ("order_list", None, 2),
+        ("care_sheet", None, 1),
+        ("change_note", Some(1), 1),
+    ] {
         let order = json!({
             "job": job, "kind": kind, "change": change, "templates": false, "paper": "a4",
         });

@@ -5,9 +5,12 @@
 //! on this phone.
 
 use std::io::Cursor;
+use std::ops::Range;
 
-use image::codecs::jpeg::JpegEncoder;
-use image::{DynamicImage, ImageDecoder, ImageReader, Limits};
+use fast_image_resize::images::{Image, ImageRef};
+use fast_image_resize::{FilterType, PixelType, ResizeAlg, ResizeOptions, Resizer};
+use image::{DynamicImage, ImageDecoder, ImageReader, Limits, RgbImage};
+use jpeg_encoder::{ColorType, Encoder, SamplingFactor};
 
 /// All photos of one paper together stay under this many bytes, so that it can be sent.
 const ALL_BYTES: usize = 6_500_000;
@@ -36,32 +39,28 @@ pub(crate) fn share(photos: usize) -> usize {
 pub(crate) fn for_paper(bytes: &[u8], share: usize) -> Option<Copy> {
     let picture = decode(bytes)?;
     let (last, larger) = STEPS.split_last()?;
-    let mut a_pixel = COMMON_BYTES_A_PIXEL;
     for step in larger {
-        let pixels = pixels(&picture, *step);
-        if a_pixel * pixels > share as f64 {
-            continue;
+        let small = shrunk(&picture, step.0)?;
+        // A band across its middle tells whether it has hope, for an eighth of the work.
+        if small.height >= 8 * HOPE {
+            let rows = small.height / HOPE;
+            let first = (small.height - rows) / 2;
+            let band = small.written(first..first + rows, step.1)?;
+            if band.len() * HOPE as usize > share + share / 4 {
+                continue;
+            }
         }
-        let copy = write(&picture, *step)?;
-        if copy.jpeg.len() <= share {
-            return Some(copy);
+        let jpeg = small.written(0..small.height, step.1)?;
+        if jpeg.len() <= share {
+            return Some(Copy { jpeg, aspect: small.aspect() });
         }
-        // Now it is known how this picture packs.
-        a_pixel = copy.jpeg.len() as f64 / pixels;
     }
-    write(&picture, *last)
+    let small = shrunk(&picture, last.0)?;
+    Some(Copy { jpeg: small.written(0..small.height, last.1)?, aspect: small.aspect() })
 }
 
-/// About what a picture of common ground takes a pixel. It only saves trying sizes that have no
-/// hope.
-const COMMON_BYTES_A_PIXEL: f64 = 0.15;
-
-/// How many pixels a picture has at a step.
-fn pixels(picture: &DynamicImage, (side, _): (u32, u8)) -> f64 {
-    let (width, height) = (f64::from(picture.width()), f64::from(picture.height()));
-    let shrink = (f64::from(side) / width.max(height)).min(1.0);
-    width * height * shrink * shrink
-}
+/// What part of a picture is written to see how it packs.
+const HOPE: u32 = 8;
 
 /// Width over height of a copy as it is in a paper; none where the bytes are no picture.
 pub(crate) fn aspect(jpeg: &[u8]) -> Option<f64> {
@@ -71,7 +70,7 @@ pub(crate) fn aspect(jpeg: &[u8]) -> Option<f64> {
 }
 
 /// Reads a picture of any kind that the core keeps, and turns it upright.
-fn decode(bytes: &[u8]) -> Option<DynamicImage> {
+fn decode(bytes: &[u8]) -> Option<RgbImage> {
     let mut reader = ImageReader::new(Cursor::new(bytes)).with_guessed_format().ok()?;
     let mut limits = Limits::default();
     limits.max_image_width = Some(16_384);
@@ -82,27 +81,69 @@ fn decode(bytes: &[u8]) -> Option<DynamicImage> {
     let orientation = decoder.orientation().ok()?;
     let mut picture = DynamicImage::from_decoder(decoder).ok()?;
     picture.apply_orientation(orientation);
-    (picture.width() > 0 && picture.height() > 0).then_some(picture)
+    (picture.width() > 0 && picture.height() > 0).then(|| picture.into_rgb8())
 }
 
-/// Writes a picture no longer than a step's side, at its quality.
-fn write(picture: &DynamicImage, (side, quality): (u32, u8)) -> Option<Copy> {
-    let smaller = picture.width().max(picture.height()) > side;
-    let small = if smaller { picture.thumbnail(side, side) } else { picture.clone() }.into_rgb8();
-    let aspect = f64::from(small.width()) / f64::from(small.height().max(1));
-    let mut jpeg = Vec::new();
-    JpegEncoder::new_with_quality(&mut jpeg, quality).encode_image(&small).ok()?;
-    Some(Copy { jpeg, aspect })
+/// A picture in colour, three bytes a pixel.
+struct Small {
+    pixels: Vec<u8>,
+    width: u32,
+    height: u32,
+}
+
+/// A picture no longer than a side. Every pixel of the photo counts for one of the copy: nothing is
+/// invented between them.
+fn shrunk(picture: &RgbImage, side: u32) -> Option<Small> {
+    let (width, height) = smaller(picture.dimensions(), side);
+    let whole = ImageRef::new(picture.width(), picture.height(), picture, PixelType::U8x3).ok()?;
+    let mut small = Image::new(width, height, PixelType::U8x3);
+    let options = ResizeOptions::new().resize_alg(ResizeAlg::Convolution(FilterType::Box));
+    Resizer::new().resize(&whole, &mut small, &options).ok()?;
+    Some(Small { pixels: small.into_vec(), width, height })
+}
+
+impl Small {
+    fn aspect(&self) -> f64 {
+        f64::from(self.width) / f64::from(self.height)
+    }
+
+    /// Some of its rows as a JPEG.
+    fn written(&self, rows: Range<u32>, quality: u8) -> Option<Vec<u8>> {
+        let row = self.width as usize * 3;
+        let pixels = self.pixels.get(rows.start as usize * row..rows.end as usize * row)?;
+        let [wide, high] = [u16::try_from(self.width).ok()?, u16::try_from(rows.len()).ok()?];
+        let mut jpeg = Vec::new();
+        let mut encoder = Encoder::new(&mut jpeg, quality);
+        encoder.set_sampling_factor(SamplingFactor::F_2_2);
+        encoder.encode(pixels, wide, high, ColorType::Rgb).ok()?;
+        Some(jpeg)
+    }
+}
+
+/// The size of a picture that is no longer than a side; it is never made larger.
+fn smaller((width, height): (u32, u32), side: u32) -> (u32, u32) {
+    let longest = width.max(height);
+    if longest <= side {
+        return (width, height);
+    }
+    // Both fit: the result is no longer than the side, which is a u32.
+    let part = |length: u32| {
+        let rounded =
+            (u64::from(length) * u64::from(side) + u64::from(longest) / 2) / u64::from(longest);
+        u32::try_from(rounded).unwrap_or(side).max(1)
+    };
+    (part(width), part(height))
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
+    use image::codecs::jpeg::JpegEncoder;
 
     /// Speckled ground: the kind of picture that packs worst.
     fn ground(width: u32, height: u32) -> Vec<u8> {
         let mut seed = 7_u32;
-        let picture = image::RgbImage::from_fn(width, height, |x, y| {
+        let picture = RgbImage::from_fn(width, height, |x, y| {
             seed = seed.wrapping_mul(1_664_525).wrapping_add(1_013_904_223);
             let speck = u8::try_from(seed >> 26).unwrap();
             image::Rgb([90 + speck, 80 + speck, u8::try_from((x / 9 + y / 7) % 64).unwrap() + 60])
@@ -128,6 +169,14 @@ mod tests {
         assert!(decode(&bytes).is_some());
         let copy = for_paper(&bytes, share(1)).unwrap();
         assert!(!copy.jpeg.windows(8).any(|w| w == b"position"));
+    }
+
+    #[test]
+    fn a_copy_is_as_long_as_asked_and_never_larger() {
+        assert_eq!(smaller((2048, 1536), 1024), (1024, 768));
+        assert_eq!(smaller((1536, 2048), 1000), (750, 1000));
+        assert_eq!(smaller((640, 480), 1400), (640, 480));
+        assert_eq!(smaller((16_384, 1), 560), (560, 1));
     }
 
     #[test]

@@ -6,7 +6,9 @@
 mod common;
 
 use common::{OnDisk, draft, made, made_with, pages, picture, reads_well, sample, text};
-use fairfall_papers::{PaperSize, PapersError};
+use fairfall_core::api::views::Spread;
+use fairfall_core::record::{ContourDrawn, ThicknessDrawn};
+use fairfall_papers::{Made, PaperSize, PapersError};
 
 #[test]
 fn it_says_what_was_built_and_what_it_is_not() {
@@ -45,6 +47,33 @@ fn it_gives_the_figures_of_the_hidden_layers() {
     assert_eq!(row("Sub-base, lift 2"), "Sub-base, lift 2 50 43 53 60 8 high 10, low 10 8 0");
     assert_eq!(row("Laying course"), "Laying course 40 33 38 45 8 high 10, low 10 8 0");
     assert_eq!(row("Formation"), "Formation a surface, no thickness high 10, low 15 8 1");
+}
+
+#[test]
+fn a_thickness_is_drawn_with_its_figures_and_hatched_where_too_thin() {
+    let mut record = sample();
+    let lift = record.layers.iter_mut().find(|row| row.lift == Some(1)).unwrap();
+    lift.thickness = Some(ThicknessDrawn {
+        over_mm: Spread { least: 37.6, mean: 49.2, greatest: 66.0 },
+        limit_mm: 40.0,
+        thin_m2: 0.42,
+        contours: vec![ContourDrawn { mm: 45.0, pieces: vec![[[1.2, 0.0], [1.2, -1.3]]] }],
+        thin: vec![vec![[0.0, 0.0], [0.8, 0.0], [0.8, -1.3], [0.0, -1.3]]],
+    });
+    let with = made(&record);
+    let text = text(&with);
+    let words = "Thickness: least 38, mean 49, greatest 66 mm; hatched, 0.42 m² under 40 mm";
+    assert!(text.contains(words), "{text}");
+    assert!(text.contains("Hatched: too thin."), "{text}");
+    assert!(text.contains("A surface, no thickness"), "{text}");
+    let drawn = reads_well(&with.pdf);
+    let told = "Thickness between them: least 38, mean 49, greatest 66 mm, with lines at 45.";
+    let alts = drawn.iter().filter_map(|element| element.alt.as_deref());
+    assert_eq!(alts.filter(|alt| alt.ends_with(told)).count(), 1);
+    // A lift that is 0.8 m of 1.3 m wide thin has some hatching: 1.3 mm apart on the sheet.
+    let page =
+        |made: &Made| -> usize { (0..made.pages).map(|n| made.page(n).unwrap().len()).sum() };
+    assert!(page(&with) > page(&made(&sample())));
 }
 
 #[test]

@@ -1,4 +1,4 @@
-//! Setting-out sheet, care sheet and change note, read back from the PDF.
+//! Setting-out sheet, order list, care sheet and change note, read back from the PDF.
 
 // A test that cannot set the scene fails there and then.
 #![allow(clippy::unwrap_used, clippy::panic, clippy::indexing_slicing)]
@@ -12,9 +12,10 @@ use fairfall_core::diary::Entry;
 use fairfall_core::job::fold;
 use fairfall_core::plan::Plan;
 use fairfall_core::record::{
-    CareSheet, ChangeNote, SettingOut, care_sheet, change_note, setting_out, sha256,
+    CareSheet, ChangeNote, OrderList, SettingOut, care_sheet, change_note, order_list, setting_out,
+    sha256,
 };
-use fairfall_papers::{Made, NoPhoto, PaperSize, Sheet, Unwatched, sheet};
+use fairfall_papers::{Made, NoPhoto, PaperSize, PapersError, Sheet, Unwatched, Watch, sheet};
 use hayro_syntax::Pdf;
 use hayro_syntax::content::ops::TypedInstruction;
 use serde_json::json;
@@ -241,14 +242,103 @@ fn a_care_sheet_fits_a_page_and_calls_itself_general() {
     }
 }
 
+/// The order of the garden path from two suppliers, with stone delivered.
+fn ordered() -> OrderList {
+    let mut plan: serde_json::Value = serde_json::from_str(PLAN).unwrap();
+    plan["orders"] = json!({ "currency": "GBP", "offers": [
+        { "what": "sub_base", "supplier": "Harrow Lane Yard", "sold_in": "bulk_bag", "holds_kg": 850, "price_minor": 5200 },
+        { "what": "bed", "supplier": "Harrow Lane Yard", "sold_in": "bulk_bag", "holds_kg": 850, "price_minor": 4800 },
+        { "what": "sub_base", "supplier": "Pit & Quay", "sold_in": "tonne", "price_minor": 3850 },
+    ] });
+    let entries = diary::diary([
+        ("plan", json!({ "plan": plan })),
+        (
+            "delivery",
+            json!({ "what": "Graded crushed stone", "quantity": 3.4, "unit": "t", "ticket": "40417" }),
+        ),
+        ("delivery", json!({ "what": "Timber pegs", "quantity": 12, "unit": "pieces" })),
+    ]);
+    order_list(&fold(&entries).unwrap(), diary::now())
+}
+
+#[test]
+fn an_order_list_says_how_many_what_is_left_and_what_it_costs() {
+    let list = ordered();
+    // Small lettering is read back with some of its spaces or without.
+    let close = |text: &str| text.split_whitespace().collect::<String>();
+    let text = close(&text(&made(&Sheet::OrderList(&list))));
+    // Hand arithmetic: 4.746 t of stone and 5 % are 4.983 t: six bags of 850 kg hold 5.1 t, 117 kg
+    // over; 6 at 52.00 are 312.00. Loose by the tonne it takes five, at 38.50: 192.50. Sand for the
+    // bed, 1.02 t and 5 %: two bags, 96.00. Both together 408.00. Of the stone 3.4 t came.
+    for words in [
+        "Order list, made on 7 Apr 2026",
+        "Back garden, 9 Thornlea Rise",
+        "Harrow Lane Yard",
+        "4.75 t",
+        "+ 5 %",
+        "6 bulk bags",
+        "of 850 kg",
+        "116.9 kg",
+        "52.00 GBP",
+        "312.00 GBP",
+        "2 bulk bags",
+        "96.00 GBP",
+        "The whole order: 408.00 GBP.",
+        "lines have no price",
+        "Pit & Quay",
+        "5 tonnes, loose",
+        "192.50 GBP",
+        "3.4 t came, 1.35 t still missing",
+        "40417",
+        "Timber pegs",
+        "not on the order",
+        "Orders: allowance: sub base",
+    ] {
+        assert!(text.contains(&close(words)), "{words:?} is missing in {text}");
+    }
+    // Every line of the core's list is on the paper, under its supplier.
+    for from in &list.suppliers {
+        for line in &from.lines {
+            for words in [&line.what, &line.need, &line.order, &line.left_over] {
+                assert!(text.contains(&close(words)), "{words:?} is missing in {text}");
+            }
+        }
+    }
+    assert!(!text.contains("Rates"), "hours change nothing that is ordered");
+}
+
+#[test]
+fn a_name_that_was_typed_is_not_passed_off_as_a_signature() {
+    let mut note = note();
+    note.signatures[0].strokes = Vec::new();
+    let none = |_: &str| Err(NoPhoto::NotHere);
+    let made = made(&Sheet::ChangeNote { note: &note, photos: &none });
+    let text = text(&made);
+    assert!(text.contains("name typed on the phone, not drawn"), "{text}");
+    assert!(text.contains("Odile Farrow"));
+}
+
+#[test]
+fn a_sheet_that_is_stopped_is_not_made() {
+    struct Stop;
+    impl Watch for Stop {
+        fn goes_on(&self, _: u32, _: u32) -> bool {
+            false
+        }
+    }
+    let stopped = sheet(&Sheet::Care(&care()), PaperSize::A4, &Stop);
+    assert!(matches!(stopped, Err(PapersError::Stopped)));
+}
+
 #[test]
 fn every_sheet_is_sound_tagged_and_previewed() {
-    let (out, note, care) = (set_out(), note(), care());
+    let (out, note, care, list) = (set_out(), note(), care(), ordered());
     let none = |_: &str| Err(NoPhoto::NotHere);
     let sheets = [
         Sheet::SettingOut { sheet: &out, templates: true },
         Sheet::ChangeNote { note: &note, photos: &none },
         Sheet::Care(&care),
+        Sheet::OrderList(&list),
     ];
     for what in &sheets {
         for size in [PaperSize::A4, PaperSize::Letter] {

@@ -16,7 +16,7 @@ use crate::paper::{Made, PaperSize, Photos};
 use crate::seal::{self, Stamp, ToSeal};
 use crate::watch::{Steps, Watch};
 use crate::world::Desk;
-use crate::{photo, set, text, words};
+use crate::{set, text, words};
 use page::Page;
 use photos::Copies;
 
@@ -47,8 +47,7 @@ pub fn completion_record(
     // A step a photo, and one for each setting.
     let settings = if sealing.is_some() { 3 } else { 1 };
     let steps = Steps::new(watch, record.photos.len() + settings);
-    let share = photo::share(record.photos.len());
-    let copies = Copies::of(record, photos, &steps, |bytes| photo::for_paper(bytes, share))?;
+    let copies = Copies::of(record, photos, &steps)?;
     let Some(sealing) = sealing else {
         let made =
             set::pdf(&desk(record, &copies, paper, None, Vec::new())?, identity(record), made);

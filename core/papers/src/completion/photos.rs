@@ -1,6 +1,8 @@
 //! Photos on the page, and the files they come from.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, HashMap};
+use std::panic;
+use std::sync::{Mutex, MutexGuard, PoisonError, mpsc};
 use std::thread;
 
 use fairfall_core::record::{MissingPhoto, Record, RecordPhoto, SealedPhoto, sha256};
@@ -9,7 +11,7 @@ use typst::foundations::Bytes;
 
 use crate::error::PapersError;
 use crate::paper::{NoPhoto, Photos};
-use crate::photo::{self, Copy};
+use crate::photo;
 use crate::watch::Steps;
 use crate::words;
 
@@ -32,6 +34,16 @@ pub(super) struct PhotoWords {
 /// How many photos are copied at a time: each takes some 20 MB while it is open.
 const MOST_HANDS: usize = 4;
 
+/// Copies by the name of the photo, which tells its bytes, and by their share of the paper.
+type LastCopies = HashMap<(String, usize), (Bytes, f64)>;
+
+/// The copies of the paper made last, some 6 MB at most: a record is looked at before it is issued.
+static LAST_COPIES: Mutex<Option<LastCopies>> = Mutex::new(None);
+
+fn last_copies() -> MutexGuard<'static, Option<LastCopies>> {
+    LAST_COPIES.lock().unwrap_or_else(PoisonError::into_inner)
+}
+
 /// What became of a photo.
 enum Found {
     /// A JPEG, and its width over its height.
@@ -47,7 +59,8 @@ pub(super) struct Copies {
 }
 
 impl Copies {
-    /// Asks for every photo once and makes its copy, several at a time, a step each.
+    /// Asks for every photo once and makes its copy, several at a time, a step each. Only what is being
+    /// copied is in memory whole; copies that the paper made last has too are taken from it.
     ///
     /// # Errors
     /// [`PapersError::Stopped`].
@@ -55,41 +68,65 @@ impl Copies {
         record: &Record,
         photos: Photos<'_>,
         steps: &Steps<'_>,
-        copy: impl Fn(&[u8]) -> Option<Copy> + Sync,
     ) -> Result<Copies, PapersError> {
-        let all: Vec<Result<Vec<u8>, NoPhoto>> =
-            record.photos.iter().map(|photo| photos(&photo.sha256)).collect();
-        let find = |bytes: &Result<Vec<u8>, NoPhoto>| {
-            let found = match bytes {
-                Err(NoPhoto::NotHere) => Found::NotHere,
-                Err(NoPhoto::Changed) => Found::Changed,
-                Ok(bytes) => copy(bytes).map_or(Found::NoPicture, |copy| {
-                    Found::Copied(Bytes::new(copy.jpeg), copy.aspect)
-                }),
-            };
-            steps.done().map(|()| found)
-        };
+        let share = photo::share(record.photos.len());
+        let last = last_copies().take().unwrap_or_default();
         let hands = thread::available_parallelism().map_or(1, |cores| cores.get().min(MOST_HANDS));
-        let each = all.len().div_ceil(hands).max(1);
-        let found = thread::scope(|scope| {
-            let at_work: Vec<_> = all
-                .chunks(each)
-                .map(|part| {
-                    let work = scope.spawn(|| part.iter().map(find).collect::<Result<Vec<_>, _>>());
-                    (part.len(), work)
-                })
-                .collect();
-            let mut found = Vec::new();
-            for (count, work) in at_work {
-                match work.join() {
-                    Ok(part) => found.extend(part?),
-                    // A picture that a decoder chokes on is one that cannot be read.
-                    Err(_) => found.extend((0..count).map(|_| Found::NoPicture)),
+        let (give, taken) = mpsc::sync_channel::<(usize, Vec<u8>)>(hands);
+        let taken = Mutex::new(taken);
+        let work = || {
+            let (mut done, mut goes_on) = (Vec::new(), Ok(()));
+            // Once stopped, what is still handed over is taken and left: nobody waits for this hand.
+            while let Some((index, bytes)) = next(&taken) {
+                if goes_on.is_ok() {
+                    done.push((index, copied(&bytes, share)));
+                    goes_on = steps.done();
                 }
             }
-            Ok::<_, PapersError>(found)
-        })?;
-        Ok(Copies { found })
+            goes_on.map(|()| done)
+        };
+        let mut found: Vec<Found> = record.photos.iter().map(|_| Found::NoPicture).collect();
+        thread::scope(|scope| {
+            let at_work: Vec<_> = (0..hands).map(|_| scope.spawn(work)).collect();
+            for (index, photo) in record.photos.iter().enumerate() {
+                let known = last.get(&(photo.sha256.clone(), share));
+                let found_now = match photos(&photo.sha256).map(|bytes| (bytes, known)) {
+                    Ok((_, Some((jpeg, aspect)))) => Found::Copied(jpeg.clone(), *aspect),
+                    Ok((bytes, None)) => {
+                        // It is taken as long as the hands live, which is until there is no more.
+                        let _taken = give.send((index, bytes));
+                        continue;
+                    }
+                    Err(NoPhoto::NotHere) => Found::NotHere,
+                    Err(NoPhoto::Changed) => Found::Changed,
+                };
+                put(&mut found, index, found_now);
+                if steps.done().is_err() {
+                    break;
+                }
+            }
+            drop(give);
+            for hand in at_work {
+                // A hand that breaks off leaves its photos as ones that cannot be read.
+                for (index, copy) in hand.join().unwrap_or_else(|_| Ok(Vec::new()))? {
+                    put(&mut found, index, copy);
+                }
+            }
+            let copies = Copies { found };
+            *last_copies() = Some(copies.by_name(record, share));
+            Ok(copies)
+        })
+    }
+
+    /// The copies by the photo and the share that they were made for.
+    fn by_name(&self, record: &Record, share: usize) -> LastCopies {
+        let all = record.photos.iter().zip(&self.found).filter_map(|(photo, found)| match found {
+            Found::Copied(jpeg, aspect) => {
+                Some(((photo.sha256.clone(), share), (jpeg.clone(), *aspect)))
+            }
+            Found::NotHere | Found::NoPicture | Found::Changed => None,
+        });
+        all.collect()
     }
 
     /// The copies that a sealed paper was printed with, from the pictures on its pages; none where
@@ -158,6 +195,23 @@ impl Copies {
             Found::NotHere | Found::NoPicture | Found::Changed => None,
         });
         copied.collect()
+    }
+}
+
+/// The next photo to copy; none once all are taken. Whoever waits for it waits alone.
+fn next(taken: &Mutex<mpsc::Receiver<(usize, Vec<u8>)>>) -> Option<(usize, Vec<u8>)> {
+    taken.lock().unwrap_or_else(PoisonError::into_inner).recv().ok()
+}
+
+/// A photo's copy. A picture that a decoder chokes on is one that cannot be read.
+fn copied(bytes: &[u8], share: usize) -> Found {
+    let made = panic::catch_unwind(|| photo::for_paper(bytes, share)).ok().flatten();
+    made.map_or(Found::NoPicture, |copy| Found::Copied(Bytes::new(copy.jpeg), copy.aspect))
+}
+
+fn put(found: &mut [Found], index: usize, what: Found) {
+    if let Some(place) = found.get_mut(index) {
+        *place = what;
     }
 }
 
