@@ -84,7 +84,7 @@ export function courseFacts(course: CourseFigures): Fact[] {
     { name: say('courses.blocks'), value: say('courses.blocks_is', { whole, cut }), strong: true },
     ...(inner === outer ? [joint(say('courses.joint'), inner)] : [joint(say('courses.joint_inside'), inner), joint(say('courses.joint_outside'), outer)]),
     { name: say('courses.ends'), value: say(`courses.ends.${closing}`, { mm: closer_mm === null ? '' : wholeMm(closer_mm) }) },
-    { name: say('courses.length'), value: say('courses.length_is', { m: metres(length_m) }) },
+    { name: say('courses.length'), value: say(radius_m === null ? 'in_m' : 'courses.length_is', { m: metres(length_m) }) },
     ...(radius_m === null ? [] : [{ name: say('courses.radius'), value: say('in_m', { m: metres(radius_m) }) }]),
     ...(course.rip ? [{ name: say('courses.rip'), value: say('courses.rip_is') }] : []),
     ...(lap === null ? [] : [{ name: say('courses.lap'), value: say('courses.lap_is', { mm: upTo(lap, 0) }) }]),
