@@ -33,10 +33,14 @@ class OpenJob {
     }
   }
 
-  /** Logs one thing; what was typed stays with the screen until this returns. */
-  async log(kind: Kind, body: object, at?: string): Promise<Logged> {
+  /**
+   * Logs one thing; what was typed stays with the screen until it is safe, which is told before the job
+   * is read again: what is typed meanwhile is of the next.
+   */
+  async log(kind: Kind, body: object, at?: string, onsafe?: () => void): Promise<Logged> {
     const when = at === undefined ? {} : { at };
     const logged = await backend.ask('log', { job: this.id, kind, body, ...when });
+    onsafe?.();
     await this.follow(logged);
     return logged;
   }
