@@ -28,8 +28,9 @@ pub fn send(
 ) -> Result<Answer, Trouble> {
     let host = url.strip_prefix("http://").ok_or("not an address of the bridge")?;
     let mut stream = TcpStream::connect(host)?;
+    // In the older HTTP a long answer comes in one piece.
     let head = format!(
-        "{method} {path} HTTP/1.1\r\nHost: {host}\r\nConnection: close\r\n\
+        "{method} {path} HTTP/1.0\r\nHost: {host}\r\nConnection: close\r\n\
          Content-Type: {kind}\r\nContent-Length: {}\r\n\r\n",
         body.len()
     );
