@@ -74,6 +74,7 @@ export const papers = [
   }],
   ['an issued record is saved as a PDF, and checked', async (phone) => {
     await open(phone, 'record');
+    await pages(phone);
     const { path, bytes } = await saved(phone, '1');
     assert.equal(bytes.subarray(0, 5).toString(), '%PDF-', path);
     await phone.tap('back');
