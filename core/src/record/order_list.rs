@@ -121,7 +121,7 @@ pub fn order_list(state: &JobState, made_at: DateTime<FixedOffset>) -> OrderList
         by: parties.by.clone(),
         made_at: made_at.to_rfc3339(),
         suppliers: suppliers(&view),
-        total: priced(&view).then(|| cost(view.total_minor, currency)).unwrap_or_default(),
+        total: if priced(&view) { cost(view.total_minor, currency) } else { String::new() },
         unpriced: view.unpriced,
         others: view.lines.iter().flat_map(|line| others(line, currency)).collect(),
         delivered: ticked.chain(view.others.iter().map(|other| delivered(other, None))).collect(),
