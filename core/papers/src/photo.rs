@@ -5,7 +5,6 @@
 //! on this phone.
 
 use std::io::Cursor;
-use std::ops::Range;
 
 use fast_image_resize::images::{Image, ImageRef};
 use fast_image_resize::{FilterType, PixelType, ResizeAlg, ResizeOptions, Resizer};
@@ -39,24 +38,19 @@ pub(crate) fn share(photos: usize) -> usize {
 pub(crate) fn for_paper(bytes: &[u8], share: usize) -> Option<Copy> {
     let picture = decode(bytes)?;
     let (last, larger) = STEPS.split_last()?;
-    for step in larger {
-        let small = shrunk(&picture, step.0)?;
+    for (side, quality) in larger.iter().copied() {
         // A band across its middle tells whether it has hope, for an eighth of the work.
-        if small.height >= 8 * HOPE {
-            let rows = small.height / HOPE;
-            let first = (small.height - rows) / 2;
-            let band = small.written(first..first + rows, step.1)?;
-            if band.len() * HOPE as usize > share + share / 4 {
-                continue;
-            }
+        let rows = picture.height() / HOPE;
+        let band = shrunk(&picture, (picture.height() - rows) / 2, rows.max(1), side)?;
+        if band.written(quality)?.len() * HOPE as usize > share + share / 4 {
+            continue;
         }
-        let jpeg = small.written(0..small.height, step.1)?;
-        if jpeg.len() <= share {
-            return Some(Copy { jpeg, aspect: small.aspect() });
+        let copy = whole(&picture, (side, quality))?;
+        if copy.jpeg.len() <= share {
+            return Some(copy);
         }
     }
-    let small = shrunk(&picture, last.0)?;
-    Some(Copy { jpeg: small.written(0..small.height, last.1)?, aspect: small.aspect() })
+    whole(&picture, *last)
 }
 
 /// What part of a picture is written to see how it packs.
@@ -91,31 +85,39 @@ struct Small {
     height: u32,
 }
 
-/// A picture no longer than a side. Every pixel of the photo counts for one of the copy: nothing is
-/// invented between them.
-fn shrunk(picture: &RgbImage, side: u32) -> Option<Small> {
-    let (width, height) = smaller(picture.dimensions(), side);
-    let whole = ImageRef::new(picture.width(), picture.height(), picture, PixelType::U8x3).ok()?;
+/// A whole picture no longer than a step's side, at its quality.
+fn whole(picture: &RgbImage, (side, quality): (u32, u8)) -> Option<Copy> {
+    let small = shrunk(picture, 0, picture.height(), side)?;
+    let aspect = f64::from(small.width) / f64::from(small.height);
+    Some(Copy { jpeg: small.written(quality)?, aspect })
+}
+
+/// Some rows of a picture from one on, as they are where the whole is no longer than a side. Every pixel
+/// of the photo counts for one of the copy: nothing is invented between them.
+fn shrunk(picture: &RgbImage, first: u32, rows: u32, side: u32) -> Option<Small> {
+    let (width, all) = smaller(picture.dimensions(), side);
+    let height = (u64::from(all) * u64::from(rows)).div_ceil(u64::from(picture.height()));
+    let height = u32::try_from(height).ok()?;
+    let source = ImageRef::new(picture.width(), picture.height(), picture, PixelType::U8x3).ok()?;
     let mut small = Image::new(width, height, PixelType::U8x3);
-    let options = ResizeOptions::new().resize_alg(ResizeAlg::Convolution(FilterType::Box));
-    Resizer::new().resize(&whole, &mut small, &options).ok()?;
+    let options = ResizeOptions::new().resize_alg(ResizeAlg::Convolution(FilterType::Box)).crop(
+        0.0,
+        f64::from(first),
+        f64::from(picture.width()),
+        f64::from(rows),
+    );
+    Resizer::new().resize(&source, &mut small, &options).ok()?;
     Some(Small { pixels: small.into_vec(), width, height })
 }
 
 impl Small {
-    fn aspect(&self) -> f64 {
-        f64::from(self.width) / f64::from(self.height)
-    }
-
-    /// Some of its rows as a JPEG.
-    fn written(&self, rows: Range<u32>, quality: u8) -> Option<Vec<u8>> {
-        let row = self.width as usize * 3;
-        let pixels = self.pixels.get(rows.start as usize * row..rows.end as usize * row)?;
-        let [wide, high] = [u16::try_from(self.width).ok()?, u16::try_from(rows.len()).ok()?];
+    /// As a JPEG.
+    fn written(&self, quality: u8) -> Option<Vec<u8>> {
+        let [wide, high] = [u16::try_from(self.width).ok()?, u16::try_from(self.height).ok()?];
         let mut jpeg = Vec::new();
         let mut encoder = Encoder::new(&mut jpeg, quality);
         encoder.set_sampling_factor(SamplingFactor::F_2_2);
-        encoder.encode(pixels, wide, high, ColorType::Rgb).ok()?;
+        encoder.encode(&self.pixels, wide, high, ColorType::Rgb).ok()?;
         Some(jpeg)
     }
 }

@@ -7,8 +7,8 @@ mod common;
 
 use common::{OnDisk, draft, made, made_with, pages, picture, reads_well, sample, text};
 use fairfall_core::api::views::Spread;
-use fairfall_core::record::{ContourDrawn, ThicknessDrawn};
-use fairfall_papers::{Made, PaperSize, PapersError};
+use fairfall_core::record::{ContourDrawn, RecordPhoto, ThicknessDrawn};
+use fairfall_papers::{Made, NoPhoto, PaperSize, PapersError, Photos, Watch, completion_record};
 
 #[test]
 fn it_says_what_was_built_and_what_it_is_not() {
@@ -221,6 +221,29 @@ fn a_preview_has_the_same_pages() {
     let drawn: Vec<String> = (0..made.pages).map(|page| made.page(page).unwrap()).collect();
     assert!(drawn.iter().all(|page| page.starts_with("<svg")));
     assert_eq!(made.page(made.pages), None);
+}
+
+/// Wants no more after the first step.
+struct Stop;
+
+impl Watch for Stop {
+    fn goes_on(&self, _: u32, _: u32) -> bool {
+        false
+    }
+}
+
+#[test]
+fn a_record_of_many_photos_ends_when_it_is_stopped() {
+    let mut record = sample();
+    let one = record.photos.first().unwrap().clone();
+    record.photos =
+        (0..60).map(|n| RecordPhoto { sha256: format!("{n:064}"), ..one.clone() }).collect();
+    let here = |_: &str| Ok(picture(5, 64, 48));
+    let away = |_: &str| Err(NoPhoto::NotHere);
+    for photos in [&here as Photos<'_>, &away] {
+        let stopped = completion_record(&record, photos, PaperSize::A4, None, &Stop);
+        assert!(matches!(stopped, Err(PapersError::Stopped)), "{stopped:?}");
+    }
 }
 
 #[test]
