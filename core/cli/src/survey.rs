@@ -48,17 +48,37 @@ pub fn set_out(path: &Path) -> Result<Outcome, Trouble> {
         text.push_str(&format!("\n{title}\n{}", table(&lines)));
     }
     for arc in rows("arcs") {
+        let centre = |key: &str| arc.get("centre").map(|c| number(c, key)).unwrap_or_default();
         text.push_str(&format!(
-            "\nArc {}–{}: radius {:.3} m, chord {:.3} m, rise {:.0} mm\n",
+            "\nArc {}–{}: radius {:.3} m, chord {:.3} m, rise {:.0} mm, centre x {:.3} y {:.3} m\n",
             name(&arc, "from"),
             name(&arc, "to"),
             number(&arc, "radius_m"),
             number(&arc, "chord_m"),
             number(&arc, "mid_ordinate_mm"),
+            centre("x_m"),
+            centre("y_m"),
         ));
         for o in arc.get("offsets").and_then(Value::as_array).into_iter().flatten() {
             let (at, mm) = (number(o, "at_m"), number(o, "mm"));
             text.push_str(&format!("  {at:.3} m from the middle  {mm:.0} mm\n"));
+        }
+    }
+    for template in rows("templates") {
+        text.push_str(&format!(
+            "\nTemplate on a board of {:.1} m: radius {:.3} m\n",
+            number(&template, "board_m"),
+            number(&template, "radius_m"),
+        ));
+        let ordinates = |key: &str| template.get(key).and_then(Value::as_array).cloned();
+        let (inside, outside) = (ordinates("inside"), ordinates("outside"));
+        for (inside, outside) in inside.iter().flatten().zip(outside.iter().flatten()) {
+            text.push_str(&format!(
+                "  {:.3} m from the middle  from the chord {:.0} mm  from the tangent {:.0} mm\n",
+                number(inside, "at_m"),
+                number(inside, "mm"),
+                number(outside, "mm"),
+            ));
         }
     }
     Ok(Outcome::done(json, text))

@@ -248,7 +248,8 @@ fn cautions_now(state: &JobState, stage: Stage) -> Vec<crate::words::Phrase> {
     codes
         .iter()
         .map(|code| {
-            let known = of_plan.iter().find(|c| c.code == *code).cloned();
+            // Where nothing is dug, the services have a caution of their own.
+            let known = of_plan.iter().find(|c| c.code.starts_with(code)).cloned();
             known.unwrap_or_else(|| crate::words::Phrase::new(code, []))
         })
         .collect()

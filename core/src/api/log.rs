@@ -77,6 +77,9 @@ fn log_onto(
     if at.is_some_and(|at| at > now + chrono::Duration::minutes(10)) {
         problems.push(Problem::new("/at", "this is in the future", "a time that has passed"));
     }
+    if at.is_some_and(|at| at < now - OLDEST) {
+        problems.push(Problem::new("/at", "this is too long ago", "a time of the last five years"));
+    }
     if let Some((at, sha256)) = photo_of(&body)
         && desk.store.photo(sha256, true).is_err()
     {
@@ -128,6 +131,9 @@ pub fn log_draft(
     })?;
     Ok(LoggedEntry { entry, answer: None })
 }
+
+/// What is entered late happened no longer ago than this: a job and its return visits.
+const OLDEST: chrono::Duration = chrono::Duration::days(5 * 366);
 
 /// One line of a file of entries: `{"kind", "body", "at"?, "who"?}`.
 #[derive(Debug, serde::Deserialize)]

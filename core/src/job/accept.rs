@@ -2,9 +2,11 @@
 
 use super::accept_site::site_problems;
 use super::fold::{JobState, find_string, target_of};
-use super::gate::{Evidence, stages};
+use super::gate::stages;
 use crate::buildup::Layer;
-use crate::diary::{Body, Change, Checked, Dip, Entry, OnString, Pass, Signature, SignedPaper};
+use crate::diary::{
+    Body, Change, Checked, Dip, Entry, OnString, Pass, Signature, SignedPaper, StageClosed,
+};
 use crate::levels::Word;
 use crate::plan::{Plan, Problem};
 use crate::units::Length;
@@ -44,33 +46,7 @@ pub fn accept(state: &JobState, entries: &[Entry], body: &Body) -> Vec<Problem> 
             text("/caption", &photo.caption, false, &mut refuse);
         }
         Body::Check(check) => text("/text", &check.text, false, &mut refuse),
-        Body::Stage(closing) => {
-            text("/reason", &closing.reason, false, &mut refuse);
-            if closing.worked_min.is_some_and(|minutes| minutes > MOST_WORKED_MIN) {
-                refuse("/worked_min", "no stage takes this long", "at most 600000 minutes");
-            }
-            let gate = stages(state).into_iter().find(|s| s.stage == closing.stage);
-            let missing: Vec<String> = gate
-                .iter()
-                .flat_map(|stage| stage.missing().map(|line| line.says.text.clone()))
-                .collect();
-            if closing.reason.trim().is_empty() && closing.done && !missing.is_empty() {
-                let problem = format!("something is missing: {}", missing.join("; "));
-                refuse("/reason", &problem, "what is missing first, or a reason to carry on");
-            }
-            let services = |line: &Evidence| line.check == Some(Checked::ServicesMarked);
-            let words = closing.reason.split_whitespace().count();
-            if closing.done
-                && (1..FULL_REASON_WORDS).contains(&words)
-                && gate.iter().flat_map(|stage| stage.missing()).any(services)
-            {
-                refuse(
-                    "/reason",
-                    "buried services are not passed by with a word",
-                    "who looked for them, and what was done instead of having them located",
-                );
-            }
-        }
+        Body::Stage(closing) => closing_problems(state, closing, &mut refuse),
         Body::Delivery(delivery) => {
             text("/what", &delivery.what, true, &mut refuse);
             for (at, words) in [
@@ -119,6 +95,43 @@ pub fn accept(state: &JobState, entries: &[Entry], body: &Body) -> Vec<Problem> 
         }
     }
     found
+}
+
+fn closing_problems(
+    state: &JobState,
+    closing: &StageClosed,
+    refuse: &mut impl FnMut(&str, &str, &str),
+) {
+    text("/reason", &closing.reason, false, refuse);
+    if closing.worked_min.is_some_and(|minutes| minutes > MOST_WORKED_MIN) {
+        refuse("/worked_min", "no stage takes this long", "at most 600000 minutes");
+    }
+    let stands = stages(state);
+    let Some(stand) = stands.iter().find(|s| s.stage == closing.stage) else { return };
+    if !closing.done {
+        if stand.is_open() {
+            refuse("/done", "this stage is open already", "a stage that is closed");
+        }
+        return;
+    }
+    let words = closing.reason.split_whitespace().count();
+    let missing: Vec<&str> = stand.missing().map(|line| line.says.text.as_str()).collect();
+    if words == 0 && !missing.is_empty() {
+        let problem = format!("something is missing: {}", missing.join("; "));
+        refuse("/reason", &problem, "what is missing first, or a reason to carry on");
+    }
+    // Not located and not answered for: whoever goes on before that has to say more than a word.
+    let services = stands.iter().any(|before| {
+        (before.stage == closing.stage || before.is_open())
+            && before.missing().any(|line| line.check == Some(Checked::ServicesMarked))
+    });
+    if (1..FULL_REASON_WORDS).contains(&words) && services {
+        refuse(
+            "/reason",
+            "buried services are not passed by with a word",
+            "who looked for them, and what was done instead of having them located",
+        );
+    }
 }
 
 fn quantity(quantity: f64, refuse: &mut impl FnMut(&str, &str, &str)) {

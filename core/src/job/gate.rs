@@ -56,20 +56,26 @@ pub fn stages(state: &JobState) -> Vec<StageStand> {
     let drops = drop_stands(state);
     let concrete = concrete_stands(state);
     let known = Known { layers: &layers, passes: &passes, drops: &drops, concrete: &concrete };
-    let mut open_before = false;
+    let mut open_before: Vec<Stage> = Vec::new();
     Stage::in_order(state.plan.r#use)
         .into_iter()
         .map(|stage| {
-            let gate = gate(stage, state, &known);
+            let mut gate = gate(stage, state, &known);
+            if stage != Stage::BeforeStart && (gate.is_empty() || !open_before.is_empty()) {
+                gate.insert(0, earlier_closed(&open_before));
+            }
             let closing = state.closings.get(&stage).cloned();
             let state = match &closing {
                 Some(Closing { done: true, reason, .. }) if reason.is_empty() => StageState::Done,
                 Some(Closing { done: true, .. }) => StageState::PassedWithReason,
-                _ if open_before => StageState::Waiting,
-                _ => StageState::InWork,
+                _ if open_before.is_empty() => StageState::InWork,
+                _ => StageState::Waiting,
             };
-            open_before |= matches!(state, StageState::InWork);
-            StageStand { stage, state, gate, closing }
+            let stand = StageStand { stage, state, gate, closing };
+            if stand.is_open() {
+                open_before.push(stage);
+            }
+            stand
         })
         .collect()
 }
@@ -149,6 +155,19 @@ fn gate(stage: Stage, state: &JobState, known: &Known) -> Vec<Evidence> {
         }
         Stage::ReturnVisit => vec![answered(state, Checked::JointsToppedUp)],
     }
+}
+
+/// The stages before this one are closed: what is covered cannot be put right any more.
+fn earlier_closed(open: &[Stage]) -> Evidence {
+    let says = match open {
+        [] => Phrase::new("gate.earlier_closed", []),
+        [first] => Phrase::new("next.earlier_open", [("stage", first.word().into())]),
+        [first, rest @ ..] => {
+            let values = [("stage", first.word().into()), ("count", (rest.len() as f64).into())];
+            Phrase::new("next.earlier_open_more", values)
+        }
+    };
+    Evidence { met: open.is_empty(), says, check: None }
 }
 
 /// A line with a count that no person answers.

@@ -20,7 +20,7 @@ pub use hole::Hole;
 pub use offsets::{OffsetAreas, OffsetStation};
 pub use ring::{CHORD_TOLERANCE, Ring};
 pub use side::Side;
-pub use ties::{Check, Residual, Tie, TieError, Ties, ties};
+pub use ties::{Again, Check, Residual, Tie, TieError, Ties, ties};
 
 use crate::units::{Area, Length};
 

@@ -99,6 +99,30 @@ pub struct Ties {
     pub corners: Vec<(String, Point)>,
     /// Every distance measured, the two of each corner first, then the checks.
     pub residuals: Vec<Residual>,
+    /// Which of the residuals to measure again.
+    pub again: Again,
+}
+
+/// Which measures are to be taken again, by their place among the residuals.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Again {
+    /// All agree.
+    None,
+    /// Without any one of these few the rest agree: one of them is wrong.
+    Likely(Vec<usize>),
+    /// Some do not agree, and no single one of them can be told from the others.
+    Unknown,
+}
+
+impl Ties {
+    /// Whether a measure is to be taken again: the likely ones, or else all that are off.
+    pub fn is_again(&self, residual: usize) -> bool {
+        match &self.again {
+            Again::None => false,
+            Again::Likely(likely) => likely.contains(&residual),
+            Again::Unknown => self.residuals.get(residual).is_some_and(|r| !r.within()),
+        }
+    }
 }
 
 /// The adjustment stops when no corner moves by more than this.
@@ -106,7 +130,9 @@ const SETTLED_M: f64 = 1e-10;
 const MOST_ROUNDS: usize = 50;
 
 /// Corners from their distances, adjusted by least squares on all distances where there are checks:
-/// Gauss-Newton from the crossings of the circles, all measures of one weight, A and B fixed.
+/// Gauss-Newton from the crossings of the circles, all measures of one weight, A and B fixed. Where
+/// one measure alone is off, the corners come from the rest, and its residual says what it should
+/// have read.
 ///
 /// # Errors
 /// Every tie that cannot be and every check that names no two corners.
@@ -148,15 +174,54 @@ pub fn ties(base: Length, ties: &[Tie], checks: &[Check]) -> Result<Ties, Vec<Ti
     if !checks.is_empty() {
         adjust(&mut points, &lines);
     }
-    let residuals = lines
-        .iter()
-        .map(|line| Residual {
+    let left_over = |points: &[Point]| -> Vec<Residual> {
+        let residual = |line: &Line| Residual {
             between: line.of.map(|i| names.get(i).cloned().unwrap_or_default()),
             measured: line.measured,
-            computed: line.computed(&points).unwrap_or(line.measured),
-        })
-        .collect();
-    Ok(Ties { base, corners: names.into_iter().zip(points).collect(), residuals })
+            computed: line.computed(points).unwrap_or(line.measured),
+        };
+        lines.iter().map(residual).collect()
+    };
+    let mut residuals = left_over(&points);
+    let again = if residuals.iter().all(Residual::within) {
+        Again::None
+    } else {
+        likely(&points, &lines, left_over)
+    };
+    if let Again::Likely(likely) = &again
+        && let [only] = likely[..]
+    {
+        points = without(&points, &lines, only);
+        residuals = left_over(&points);
+    }
+    Ok(Ties { base, corners: names.into_iter().zip(points).collect(), residuals, again })
+}
+
+/// More measures than this that may each be the wrong one say nothing.
+const FEW: usize = 3;
+
+/// The points adjusted to every measure but one.
+fn without(points: &[Point], lines: &[Line], left_out: usize) -> Vec<Point> {
+    let rest: Vec<Line> =
+        lines.iter().enumerate().filter(|(i, _)| *i != left_out).map(|(_, line)| *line).collect();
+    let mut points = points.to_vec();
+    adjust(&mut points, &rest);
+    points
+}
+
+/// The measures that are each the likely wrong one: left out, the rest agree. One wrong tape of
+/// several pulls on all others in a fit, so that the largest residual need not be its own.
+fn likely(
+    points: &[Point],
+    lines: &[Line],
+    left_over: impl Fn(&[Point]) -> Vec<Residual>,
+) -> Again {
+    let agree = |out: &usize| {
+        let rest = left_over(&without(points, lines, *out));
+        rest.iter().enumerate().all(|(i, r)| i == *out || r.within())
+    };
+    let found: Vec<usize> = (0..lines.len()).filter(agree).collect();
+    if (1..=FEW).contains(&found.len()) { Again::Likely(found) } else { Again::Unknown }
 }
 
 /// The crossing of the two circles on the tie's side of the base line.
@@ -191,6 +256,7 @@ pub(super) fn circles(first: (Point, Length), second: (Point, Length)) -> Vec<Po
 }
 
 /// A measured distance between two points of the list.
+#[derive(Clone, Copy)]
 struct Line {
     of: [usize; 2],
     measured: Length,
@@ -294,6 +360,30 @@ mod tests {
         assert!(off[4] > 10.0 && off[4] < 60.0 && !found.residuals[4].within(), "{off:?}");
         let [c, d] = [found.corners[2].1, found.corners[3].1];
         assert!((c.x + d.x - 4.0).abs() < 1e-9 && (c.y - d.y).abs() < 1e-9);
+    }
+
+    #[test]
+    fn one_wrong_tape_is_named_and_the_rest_make_the_corners() {
+        // Geometry: a rectangle 4 by 3 with both its far corners checked against a third beyond.
+        let corners = [
+            tie("C", 5.0, 3.0, Hand::Left),
+            tie("D", 3.0, 5.3, Hand::Left),
+            tie("E", 52.0_f64.sqrt(), 6.0, Hand::Left),
+        ];
+        let checks = [check("C", "D", 4.0), check("C", "E", 3.0), check("D", "E", 5.0)];
+        let found = ties(Length::from_m(4.0), &corners, &checks).unwrap();
+        assert_eq!(found.again, Again::Likely(vec![3]), "{:?}", found.residuals);
+        let wrong = &found.residuals[3];
+        assert_eq!(wrong.between, ["B", "D"].map(str::to_owned));
+        assert!((wrong.computed.to_m() - 5.0).abs() < 1e-6, "{wrong:?}");
+        assert!((0..found.residuals.len()).filter(|i| found.is_again(*i)).eq([3]));
+    }
+
+    #[test]
+    fn with_one_check_the_wrong_tape_cannot_be_told() {
+        let corners = [tie("C", 5.0, 3.0, Hand::Left), tie("D", 3.0, 5.0, Hand::Left)];
+        let found = ties(Length::from_m(4.0), &corners, &[check("C", "D", 4.06)]).unwrap();
+        assert_eq!(found.again, Again::Unknown);
     }
 
     proptest! {

@@ -101,13 +101,13 @@ pub fn outline_answer(plan: &Plan) -> Value {
 fn ties(found: &Ties) -> Value {
     // A and B are the ends of the base line, which is given.
     let corners = found.corners.iter().skip(2);
-    let residuals = found.residuals.iter().map(|r| {
+    let residuals = found.residuals.iter().enumerate().map(|(index, r)| {
         let [from, to] = &r.between;
         json!({
             "from": from, "to": to,
             "measured_m": r.measured.to_m(), "computed_m": r.computed.to_m(),
             "residual_mm": r.off().to_mm(), "allowed_mm": r.allowed().to_mm(),
-            "within": r.within(),
+            "within": r.within(), "again": found.is_again(index),
         })
     });
     json!({
@@ -171,10 +171,7 @@ fn plane(fit: &PlaneFit) -> Value {
     })
 }
 
-/// Greatest depth to dig at a pin.
+/// Greatest depth to dig at a pin; zero where the ground lies below the formation at all of them.
 pub(super) fn deepest(plan: &Plan) -> Length {
-    plan.pins()
-        .iter()
-        .map(|pin| plan.dig_depth(pin.point))
-        .fold(Length::from_mm(f64::MIN), Length::max)
+    plan.pins().iter().map(|pin| plan.dig_depth(pin.point)).fold(Length::ZERO, Length::max)
 }

@@ -12,6 +12,7 @@ pub fn cautions(plan: &Plan, dig: &Dig) -> Vec<Phrase> {
     compaction(plan, &mut list);
     dye(plan, &mut list);
     block(plan, &mut list);
+    laying(plan, &mut list);
     prices(plan, &mut list);
     list
 }
@@ -52,6 +53,20 @@ fn block(plan: &Plan, list: &mut Vec<Phrase>) {
             "caution.heavy_block",
             [("mass", mass.into()), ("most", most.into())],
         ));
+    }
+}
+
+/// Of the laying's problems, a plan says no more than these; the laying has them all.
+const LAYING_SAID: usize = 3;
+
+/// What the blocks as laid are not as they should be.
+fn laying(plan: &Plan, list: &mut Vec<Phrase>) {
+    let mut problems = plan.laying_problems();
+    let more = problems.len().saturating_sub(LAYING_SAID);
+    problems.truncate(LAYING_SAID);
+    list.extend(problems);
+    if more > 0 {
+        list.push(Phrase::new("caution.laying_more", [("count", (more as f64).into())]));
     }
 }
 

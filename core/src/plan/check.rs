@@ -4,7 +4,7 @@
 use super::answer::deepest;
 use super::{Plan, Use};
 use crate::levels::{Falls, Wall, WallStand, falls, walk, walls};
-use crate::outline::{Point, SideName};
+use crate::outline::{Again, Point, SideName, Ties};
 use crate::quantities::{Dig, Pattern};
 use crate::units::{Area, Length, Volume};
 use crate::words::{Phrase, Value};
@@ -45,10 +45,10 @@ pub fn unanswered(plan: &Plan) -> Vec<Phrase> {
 
 /// Every caution for a plan, the site's first.
 pub fn cautions(plan: &Plan, dig: &Dig) -> Vec<Phrase> {
-    let mut list = vec![Phrase::new(
-        "caution.services",
-        [("depth", deepest(plan).to_mm().round().into()), ("keep_back", SERVICES.to_mm().into())],
-    )];
+    let depth = deepest(plan);
+    let code = if depth > Length::ZERO { "caution.services" } else { "caution.services_no_dig" };
+    let values = [("depth", depth.to_mm().round().into()), ("keep_back", SERVICES.to_mm().into())];
+    let mut list = vec![Phrase::new(code, values)];
     ground(plan, dig, &mut list);
     measures(plan, &mut list);
     levels(plan, &mut list);
@@ -79,8 +79,9 @@ fn ground(plan: &Plan, dig: &Dig, list: &mut Vec<Phrase>) {
         list.push(Phrase::new("caution.weak_ground", [("cbr", cbr.into())]));
     }
     if dig.fill > Volume::from_m3(0.001) {
-        let m3 = dig.fill.to_m3();
-        list.push(Phrase::new("caution.fill", [("volume", m3.into())]));
+        let tonnes = (dig.fill * plan.allowances.sub_base).to_t();
+        let values = [("volume", dig.fill.to_m3().into()), ("tonnes", tonnes.into())];
+        list.push(Phrase::new("caution.fill", values));
     }
     if dig.beyond > Area::from_m2(0.01) {
         let m2 = dig.beyond.to_m2();
@@ -90,17 +91,8 @@ fn ground(plan: &Plan, dig: &Dig, list: &mut Vec<Phrase>) {
 
 /// Measures that do not agree with each other.
 fn measures(plan: &Plan, list: &mut Vec<Phrase>) {
-    let residuals = plan.survey.ties.iter().flat_map(|ties| &ties.residuals);
-    for off in residuals.filter(|r| !r.within()) {
-        let [from, to] = off.between.clone();
-        let (by, allowed) = (off.off().to_mm().abs().round(), off.allowed().to_mm().round());
-        let values = [
-            ("from", from.into()),
-            ("to", to.into()),
-            ("off", by.into()),
-            ("allowed", allowed.into()),
-        ];
-        list.push(Phrase::new("caution.tie_off", values));
+    if let Some(ties) = &plan.survey.ties {
+        tapes(ties, list);
     }
     if let crate::levels::Surface::Spots(fit) = &plan.surface
         && let Some((spot, off)) = fit.worst()
@@ -110,6 +102,36 @@ fn measures(plan: &Plan, list: &mut Vec<Phrase>) {
         let number = spot as f64 + 1.0;
         let values = [("number", number.into()), ("off", off.to_mm().abs().round().into())];
         list.push(Phrase::new(code, values));
+    }
+}
+
+/// Tapes that do not agree: the likely wrong one, or all that are off where that cannot be told.
+fn tapes(ties: &Ties, list: &mut Vec<Phrase>) {
+    let again = ties.residuals.iter().enumerate().filter(|(index, _)| ties.is_again(*index));
+    for (_, tape) in again {
+        let [from, to] = tape.between.clone();
+        let values = [
+            ("from", from.into()),
+            ("to", to.into()),
+            ("measured", tape.measured.to_m().into()),
+            ("off", tape.off().to_mm().abs().round().into()),
+            ("allowed", tape.allowed().to_mm().round().into()),
+        ];
+        let code = match &ties.again {
+            Again::Likely(likely) if likely.len() == 1 => {
+                if tape.off() > Length::ZERO {
+                    "caution.tie_long"
+                } else {
+                    "caution.tie_short"
+                }
+            }
+            Again::Likely(_) => "caution.tie_one_of",
+            Again::None | Again::Unknown => "caution.tie_off",
+        };
+        list.push(Phrase::new(code, values));
+    }
+    if ties.again == Again::Unknown {
+        list.push(Phrase::new("caution.tie_untold", []));
     }
 }
 

@@ -1,4 +1,4 @@
-//! Blocks that were counted already. A job's plan is asked for again with every entry, and laying it
+//! Layings that were worked out already, in short. A job's plan is asked for again with every entry, and laying it
 //! takes longer than all the rest.
 
 use std::sync::{Mutex, PoisonError};
@@ -6,27 +6,37 @@ use std::sync::{Mutex, PoisonError};
 use serde_json::Value;
 
 use crate::laying::BlockCount;
+use crate::words::Phrase;
 
-/// Plans whose count is remembered: those of a few jobs, and a draft.
+/// What the rest of a plan wants to know of its laying.
+#[derive(Debug, Clone)]
+pub struct Laid {
+    /// How many blocks.
+    pub count: BlockCount,
+    /// What is wrong with it, the worst first as the laying has them.
+    pub problems: Vec<Phrase>,
+}
+
+/// Plans whose laying is remembered: those of a few jobs, and a draft.
 const KEPT: usize = 8;
 
-static COUNTED: Mutex<Vec<(Value, BlockCount)>> = Mutex::new(Vec::new());
+static LAID: Mutex<Vec<(Value, Laid)>> = Mutex::new(Vec::new());
 
-/// The count for a plan file, worked out the first time. The file says all that it depends on; a plan
-/// without one is counted each time.
-pub(super) fn once(file: &Value, count: impl FnOnce() -> BlockCount) -> BlockCount {
+/// The laying of a plan file, worked out the first time. The file says all that it depends on; a plan
+/// without one is laid each time.
+pub(super) fn once(file: &Value, lay: impl FnOnce() -> Laid) -> Laid {
     if file.is_null() {
-        return count();
+        return lay();
     }
-    let lock = || COUNTED.lock().unwrap_or_else(PoisonError::into_inner);
-    if let Some((_, counted)) = lock().iter().find(|(known, _)| known == file) {
-        return *counted;
+    let lock = || LAID.lock().unwrap_or_else(PoisonError::into_inner);
+    if let Some((_, laid)) = lock().iter().find(|(known, _)| known == file) {
+        return laid.clone();
     }
-    let counted = count();
+    let laid = lay();
     let mut known = lock();
     if known.len() >= KEPT {
         known.remove(0);
     }
-    known.push((file.clone(), counted));
-    counted
+    known.push((file.clone(), laid.clone()));
+    laid
 }

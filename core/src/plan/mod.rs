@@ -28,6 +28,8 @@ pub use kit::{Kit, OwnKit};
 pub use lay::{figures, laying_figures};
 pub use set_out::set_out;
 
+use laid::Laid;
+
 use crate::buildup::{BuildUp, Layer, Tolerance, tolerance};
 use crate::ground::Existing;
 use crate::laying::{BlockCount, JointLimits, Laying, Paving, TooManyBlocks, lay};
@@ -37,6 +39,7 @@ use crate::quantities::{
     Allowances, Block, Dig, Edges, Rate, Supply, TakeOff, Works, dig, take_off,
 };
 use crate::units::{Gradient, Length, Level};
+use crate::words::Phrase;
 
 /// The version of the plan file that this program writes and reads.
 pub const PLAN_VERSION: u64 = 1;
@@ -256,16 +259,25 @@ impl Plan {
 
     /// Blocks as they are laid; by the bond's module where there are too many to lay.
     pub fn blocks(&self) -> BlockCount {
-        laid::once(&self.file, || self.count_blocks())
+        self.laid().count
     }
 
-    fn count_blocks(&self) -> BlockCount {
-        self.laying().map_or_else(
-            |_| {
-                let free = self.edges.free_length(&self.outline);
-                BlockCount::by_module(self.outline.area(), &self.block, self.edges.course, free)
+    /// What is wrong with the laying; nothing where there are too many blocks to lay.
+    pub fn laying_problems(&self) -> Vec<Phrase> {
+        self.laid().problems
+    }
+
+    fn laid(&self) -> Laid {
+        laid::once(&self.file, || match self.laying() {
+            Ok(laying) => Laid {
+                count: BlockCount::of(&laying),
+                problems: laying.problems.into_iter().map(|problem| problem.phrase).collect(),
             },
-            |laying| BlockCount::of(&laying),
-        )
+            Err(_) => {
+                let (area, free) = (self.outline.area(), self.edges.free_length(&self.outline));
+                let count = BlockCount::by_module(area, &self.block, self.edges.course, free);
+                Laid { count, problems: Vec::new() }
+            }
+        })
     }
 }

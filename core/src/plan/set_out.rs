@@ -11,6 +11,8 @@ use crate::units::Length;
 
 /// Offsets along a chord are given at this spacing.
 const OFFSET_EVERY: Length = Length::from_mm(500.0);
+/// An arc that turns this little more than half a circle is half a circle, radians.
+const HALF_TURN_WITHIN: f64 = 1e-9;
 
 /// The setting-out of a plan as one JSON object: pins with levels, strings, arc offsets from the
 /// chord, template ordinates, diagonals. Numbers are not rounded.
@@ -58,26 +60,24 @@ fn mark_word(mm: f64) -> &'static str {
     }
 }
 
-/// Each curved side over its whole chord, then over the strings along it. An arc of half a circle
-/// or more has no chord to measure from, and is set out by its strings alone.
+/// Each curved side over its whole chord, then over the strings along it. An arc of more than half
+/// a circle has no chord to measure from, and is set out by its strings and its centre alone.
 fn arcs(plan: &Plan, pins: &[Pin]) -> Vec<Value> {
     let mut rows = Vec::new();
     for side in plan.outline.ring().sides() {
         let Some(radius) = side.radius() else { continue };
-        if side.length / radius < std::f64::consts::PI {
+        let centre = side.start.offset(Length::from_m(1.0 / side.curvature));
+        if side.length / radius < std::f64::consts::PI + HALF_TURN_WITHIN {
             let ends = [side.start.point, side.end];
-            rows.extend(arc_row(
-                radius,
-                ends,
-                ends.map(|point| pin_at(pins, point).map(|pin| pin.name.clone())),
-            ));
+            let names = ends.map(|point| pin_at(pins, point).map(|pin| pin.name.clone()));
+            rows.extend(arc_row((radius, centre), ends, names));
         }
         let strings: Vec<StringLine> =
             plan.strings().into_iter().filter(|s| along(side, s)).collect();
         if strings.len() > 1 {
             for s in &strings {
                 let names = [Some(s.from.name.clone()), Some(s.to.name.clone())];
-                rows.extend(arc_row(radius, [s.from.point, s.to.point], names));
+                rows.extend(arc_row((radius, centre), [s.from.point, s.to.point], names));
             }
         }
     }
@@ -102,14 +102,20 @@ fn along(side: &Side, string: &StringLine) -> bool {
     on(string.from.point) && on(string.to.point)
 }
 
-fn arc_row(radius: Length, ends: [Point; 2], names: [Option<String>; 2]) -> Option<Value> {
+fn arc_row(
+    (radius, centre): (Length, Point),
+    ends: [Point; 2],
+    names: [Option<String>; 2],
+) -> Option<Value> {
     let [from, to] = ends;
-    let arc = ChordArc::new(radius, distance(from, to)).ok()?;
+    // The chord of half a circle is its diameter, and may come out a last bit longer.
+    let arc = ChordArc::new(radius, distance(from, to).min(radius * 2.0)).ok()?;
     let [from, to] = names;
     Some(json!({
         "from": from,
         "to": to,
         "radius_m": radius.to_m(),
+        "centre": { "x_m": centre.x, "y_m": centre.y },
         "chord_m": arc.chord().to_m(),
         "mid_ordinate_mm": arc.mid_ordinate().to_mm(),
         "offsets": arc.from_chord(OFFSET_EVERY).iter().map(ordinate).collect::<Vec<_>>(),
@@ -212,6 +218,23 @@ mod tests {
             assert!((length - 7.8102).abs() < 0.00005, "{length}");
         }
         assert_eq!(answer["arcs"], json!([]));
+    }
+
+    #[test]
+    fn a_round_end_is_set_out_from_its_diameter() {
+        // Hand arithmetic: a strip 1.2 wide ends in half a circle of 0.6 about the middle of its
+        // width; 0.5 from the middle of the diameter it stands off by sqrt(0.36 - 0.25) = 332.
+        let answer = answer(json!({ "strip": {
+            "edge": [{ "straight_m": 4.0 }], "width_m": 1.2, "side": "left", "end": "round",
+        }}));
+        let [end] = answer["arcs"].as_array().unwrap().as_slice() else { panic!("{answer}") };
+        for (key, metres) in [("radius_m", 0.6), ("chord_m", 1.2), ("mid_ordinate_mm", 600.0)] {
+            assert!((end[key].as_f64().unwrap() - metres).abs() < 1e-6, "{end}");
+        }
+        assert!((end["centre"]["x_m"].as_f64().unwrap() - 4.0).abs() < 1e-9, "{end}");
+        assert!((end["centre"]["y_m"].as_f64().unwrap() - 0.6).abs() < 1e-9, "{end}");
+        assert!((end["offsets"][1]["mm"].as_f64().unwrap() - 331.7).abs() < 0.1, "{end}");
+        assert!(end["from"].is_string() && end["to"].is_string(), "{end}");
     }
 
     #[test]

@@ -73,7 +73,7 @@ impl Plan {
         let portion = |what, mass, volume| Portion { what, mass, volume };
         let portions = [
             portion(Moved::Spoil, supplies.spoil, (low + high) / 2.0),
-            portion(Moved::Stone, amounts.sub_base_mass, supplies.sub_base_loose),
+            portion(Moved::Stone, amounts.stone(), supplies.sub_base_loose),
             portion(Moved::Sand, supplies.bed_spread, supplies.bed_loose),
             portion(Moved::Blocks, laid, laid / block_density()),
             portion(Moved::JointSand, joint_sand, joint_sand / self.allowances.joint_sand),

@@ -129,7 +129,7 @@ pub fn units_of(task: Task, amounts: &TakeOff, supplies: &Supplies, paved: Area)
         Task::Dig => amounts.dig.volume.to_m3(),
         Task::Spoil => (low + high) / 2.0,
         Task::Formation => amounts.dig.area.to_m2(),
-        Task::SubBase => amounts.sub_base_mass.to_t(),
+        Task::SubBase => amounts.stone().to_t(),
         Task::Lay | Task::Joint => paved.to_m2(),
         Task::Haunch => amounts.haunch.to_m3() + supplies.mortar.map_or(0.0, |m| m.volume.to_m3()),
     }

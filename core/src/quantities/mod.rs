@@ -82,6 +82,8 @@ pub struct TakeOff {
     pub sub_base: Volume,
     /// Its mass.
     pub sub_base_mass: Mass,
+    /// Stone that brings hollows of the ground up to the formation.
+    pub fill_mass: Mass,
     /// Bed sand, compacted, under the paving.
     pub bed: Volume,
     /// Its mass.
@@ -94,6 +96,13 @@ pub struct TakeOff {
     pub joint_sand: Mass,
     /// Concrete to haunch the free edges.
     pub haunch: Volume,
+}
+
+impl TakeOff {
+    /// All the stone that is bought and placed: the sub-base and what is filled under it.
+    pub fn stone(&self) -> Mass {
+        self.sub_base_mass + self.fill_mass
+    }
 }
 
 /// Thickness of the concrete under and beside the edge (trade guidance, secondary).
@@ -132,6 +141,7 @@ pub fn take_off(works: &Works, dig: Dig, blocks: BlockCount) -> TakeOff {
         loose: allowances.swell_percent.map(|percent| solid * (1.0 + percent / 100.0)),
         sub_base,
         sub_base_mass: sub_base * allowances.sub_base,
+        fill_mass: dig.fill * allowances.sub_base,
         bed,
         bed_mass: bed * allowances.bed,
         blocks,

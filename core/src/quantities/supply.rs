@@ -104,7 +104,7 @@ pub struct Supplies {
     pub bed_spread: Mass,
     /// Joint sand for the return visit.
     pub joint_top_up: Mass,
-    /// Stone as loose volume.
+    /// All stone as loose volume.
     pub sub_base_loose: Volume,
     /// Ground to take away.
     pub spoil: Mass,
@@ -157,7 +157,7 @@ pub fn supplies(amounts: &TakeOff, paved: Area, bed: Length, supply: &Supply) ->
         bed_loose,
         bed_spread: bed_loose * supply.loose_sand,
         joint_top_up: amounts.joint_sand * (supply.top_up_percent / 100.0),
-        sub_base_loose: amounts.sub_base * figure("loose_ratio").number(),
+        sub_base_loose: (amounts.sub_base + amounts.dig.fill) * figure("loose_ratio").number(),
         spoil: amounts.dig.volume * supply.ground,
         concrete,
         mortar,
@@ -195,7 +195,7 @@ fn needs(supplies: &Supplies, amounts: &TakeOff, paved: Area, supply: &Supply) -
     };
     let amount = |goods: Goods| match goods {
         Goods::Blocks => Amount::Pieces(f64::from(amounts.blocks.needed)),
-        Goods::SubBase => Amount::Mass(amounts.sub_base_mass),
+        Goods::SubBase => Amount::Mass(amounts.stone()),
         Goods::Bed => Amount::Mass(supplies.bed_spread),
         Goods::JointSand => Amount::Mass(amounts.joint_sand + supplies.joint_top_up),
         Goods::Cement => Amount::Mass(of_both(|mixed| mixed.mix.cement)),
@@ -238,6 +238,7 @@ mod tests {
             loose: [Volume::from_m3(3.75), Volume::from_m3(3.9)],
             sub_base: Volume::from_m3(1.2),
             sub_base_mass: Mass::from_t(2.64),
+            fill_mass: Mass::ZERO,
             bed: Volume::from_m3(0.4),
             bed_mass: Mass::from_t(0.72),
             blocks: BlockCount {
