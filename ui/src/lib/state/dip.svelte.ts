@@ -171,8 +171,10 @@ export class DipRound {
       this.fault = null;
     } catch (thrown) {
       if (turn !== this.asked) return;
-      this.target = null;
       this.fault = Fault.from(thrown);
+      // What the tape should read does not hang on what it was read as.
+      const target = reading_mm === null ? null : await backend.ask('dip_target', { job: this.view.id, ...place }).catch(() => null);
+      if (turn === this.asked) this.target = target;
     }
   }
 
