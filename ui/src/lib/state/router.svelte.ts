@@ -33,6 +33,13 @@ class Router {
     this.after(() => (location.hash = hrefOf(route)));
   }
 
+  /** The screen of this job that Back would lead to; none where one came from elsewhere. */
+  before(job: string): string | null {
+    const href = this.trail.at(-2) ?? '';
+    const route = parseRoute(href);
+    return href !== '' && 'job' in route && route.job === job ? href : null;
+  }
+
   /**
    * Leaves a screen that is finished with, or the pages of one: Back does not return to it.
    * Where the trail comes from the screen to go to, this is the phone's own Back.
