@@ -35,6 +35,7 @@ export const en = {
   in_t: '{t} t',
   in_kg: '{kg} kg',
   lift_name: 'lift {lift}',
+  'address.lost': 'That address leads to no screen. This is the nearest one.',
   'back.shelf': 'Back to the shelf of jobs:',
   'back.came_from': 'Back from:',
   'back.job': 'Back to the job:',
