@@ -128,6 +128,37 @@ export const dips = [
     }
     await phone.hold({});
   }],
+  ['a reading that no tape has is said in place: no key moves, and the unit stays beside the number', async (phone) => {
+    for (const [width, height] of [[390, 844], [320, 640]]) {
+      await phone.hold({ viewport: { width, height }, screen: { width, height } });
+      await open(phone);
+      await phone.says('dip-target', '350');
+      const top = async () => (await phone.the('key-keep').boundingBox()).y;
+      const before = await top();
+      await phone.keys('99999');
+      await phone.says('dip-problem', 'from 0 to 5000 mm');
+      await phone.says('dip-target', '350');
+      assert.equal(await phone.the('fault').count(), 0, 'it is said once');
+      assert.ok(Math.abs(await top() - before) < 12, `the tall key went from ${before} to ${await top()}`);
+      const { bottom } = await phone.the('prop').evaluate((e) => e.getBoundingClientRect().toJSON());
+      assert.ok(bottom <= height, `the last key ends at ${bottom} on a screen of ${height}`);
+      const [unit, room] = await phone.the('dip-reading').evaluate((e) => [e.querySelector('.unit').getBoundingClientRect().right, e.getBoundingClientRect().right]);
+      assert.ok(unit <= room + 0.5, `the unit ends at ${unit}, its room at ${room}`);
+      await phone.look(`05d-dip-too-long-${width}`);
+      await phone.tap('key-clear');
+    }
+    await phone.hold({});
+  }],
+  ['the limits stand beside every answer', async (phone) => {
+    await open(phone);
+    for (const reading of ['348', '325']) {
+      await phone.says('dip-target', '350');
+      await phone.keys(reading);
+      // The formation's limits of the sample job, as its plan gives them.
+      await phone.says('dip-limits', 'limits: high 20 mm, low 20 mm');
+      await phone.tap('key-clear');
+    }
+  }],
   ['from pin to pin a dip is its number and one tap', async (phone) => {
     await open(phone);
     await phone.says('dip-target', '350');

@@ -38,6 +38,14 @@ interface LoggedDip {
 const isKept = (value: unknown): value is Kept | null =>
   value === null || (typeof value === 'object' && 'stage' in value && 'reading' in value && 'stop' in value);
 
+/** The next round of a job begins at this layer; a reading that was typed stays with its own. */
+export function aimDips({ id, stage }: JobView, layer: Layer, lift: number | null): void {
+  const draft = `dip.${id}`;
+  const kept = drafts.read<Kept | null>(draft, null, isKept);
+  if (kept?.stage === stage && kept.layer === layer && kept.lift === lift) return;
+  drafts.keep(draft, { stage, layer, lift, from: '', to: '', stop: 0, at: '0', raise: kept?.raise ?? '0', reading: '' } satisfies Kept);
+}
+
 /** A round of dips: which layer, which string, where along it, and what the tape reads. */
 export class DipRound {
   layer = $state<Layer>('formation');
@@ -171,8 +179,10 @@ export class DipRound {
       this.fault = null;
     } catch (thrown) {
       if (turn !== this.asked) return;
-      this.target = null;
       this.fault = Fault.from(thrown);
+      // What the tape should read does not hang on what it was read as.
+      const target = reading_mm === null ? null : await backend.ask('dip_target', { job: this.view.id, ...place }).catch(() => null);
+      if (turn === this.asked) this.target = target;
     }
   }
 

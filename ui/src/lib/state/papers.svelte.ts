@@ -93,6 +93,11 @@ export class PaperInHand {
     await openJob.read();
   }
 
+  /** Tries again what came to no end: an issue is issued, not drawn up. */
+  again(): Promise<void> {
+    return this.issuing ? this.issue() : this.draft();
+  }
+
   /** Stops the paper in the making. */
   async stop(): Promise<void> {
     try {

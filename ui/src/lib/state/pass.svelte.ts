@@ -17,6 +17,12 @@ interface Kept {
 const isKept = (value: unknown): value is Kept | null =>
   value === null || (typeof value === 'object' && 'stage' in value && 'plant' in value);
 
+/** The passes that are logged next are of this layer. */
+export function aimPasses({ id, stage, plants }: JobView, layer: Layer, lift: number | null): void {
+  const kept = drafts.read<Kept | null>(`pass.${id}`, null, isKept);
+  drafts.keep(`pass.${id}`, { stage, layer, lift, plant: kept?.plant || (plants[0] ?? '') } satisfies Kept);
+}
+
 /** Passes over one layer with one machine; both are remembered between visits. */
 export class PassCount {
   layer = $state<Layer>('formation');

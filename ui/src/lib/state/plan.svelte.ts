@@ -40,6 +40,8 @@ export class PlanDraft {
   look = $state.raw<PlanLook | null>(null);
   /** The shape by itself, while the plan cannot be drawn as a whole. */
   shape = $state.raw<ShapeLook | null>(null);
+  /** The last plan view that could be drawn. */
+  private drawn = $state.raw<Drawing | null>(null);
   fault = $state.raw<Fault | null>(null);
   /** Fields that were left: their problems are said. Before that they are only not typed yet. */
   left = $state<Record<string, true>>({});
@@ -84,9 +86,19 @@ export class PlanDraft {
     return this.look !== null && this.look.problems.length === 0;
   }
 
-  /** The plan view, as far as it can be drawn. */
-  get drawing(): Drawing | null {
+  /** The plan view as it is typed, where it can be drawn. */
+  private get current(): Drawing | null {
     return this.look?.drawing ?? this.shape?.drawing ?? null;
+  }
+
+  /** Whether what is drawn is from before what is typed now. */
+  get before(): boolean {
+    return this.current === null && this.drawn !== null;
+  }
+
+  /** The plan view; the last that could be drawn while this one cannot. */
+  get drawing(): Drawing | null {
+    return this.current ?? this.drawn;
   }
 
   /** The shape as the core worked it out: area, sides, what is left over of tapes. */
@@ -175,7 +187,7 @@ export class PlanDraft {
   /** Throws away what was typed: an empty plan again, or the one in force. */
   afresh(): void {
     this.forget();
-    Object.assign(this, { left: {}, everything: false, changes: false });
+    Object.assign(this, { left: {}, everything: false, changes: false, drawn: null });
     this.begin(this.began);
   }
 
@@ -192,10 +204,13 @@ export class PlanDraft {
       if (turn !== this.turn) return;
       this.look = this.file ? look : { ...look, problems: look.problems.map(onPages) };
       this.fault = null;
+      if (look.drawing) this.drawn = look.drawing;
       if (look.drawing || this.file) return;
       const { outline, holes = null } = this.plan;
       const shape = await backend.ask('look_at_shape', { outline, holes });
-      if (turn === this.turn) this.shape = shape;
+      if (turn !== this.turn) return;
+      this.shape = shape;
+      this.drawn = shape.drawing ?? this.drawn;
     } catch (thrown) {
       if (turn === this.turn) this.fault = Fault.from(thrown);
     }

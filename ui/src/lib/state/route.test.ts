@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 
-import { hrefOf, parseRoute, type Route } from './route';
+import { hrefOf, isAddress, parseRoute, type Route } from './route';
 
 describe('the address of a screen', () => {
   const routes: Route[] = [
@@ -49,6 +49,18 @@ describe('the address of a screen', () => {
 
   it.each(['#/job/7/papers/', '#/job/7/papers/nothing'])('opens the papers for %j', (hash) => {
     expect(parseRoute(hash)).toEqual({ screen: 'place', job: '7', place: 'papers' });
+  });
+
+  it.each(routes)('knows its own addresses: $screen', (route) => {
+    expect(isAddress(hrefOf(route))).toBe(true);
+  });
+
+  it.each(['', '#', '#/', '#/new/use', '#/job/7/', '#/job/7/today', '#/job/7/plan/use'])('knows %j', (hash) => {
+    expect(isAddress(hash)).toBe(true);
+  });
+
+  it.each(['#/nowhere', '#/job', '#/job/7/nowhere', '#/job/7/stage/dance', '#/job/7/papers/nothing', '#/tables/nothing', '#/new/nothing'])('does not know %j', (hash) => {
+    expect(isAddress(hash)).toBe(false);
   });
 
   it('survives an address cut in the middle of a sign', () => {

@@ -71,6 +71,13 @@ export function parseRoute(hash: string): Route {
   return { screen: 'place', job, place: 'today' };
 }
 
+/** Whether an address is that of a screen, and not only led to the nearest. */
+export function isAddress(hash: string): boolean {
+  const plain = (text: string) => text.replace(/^#?\/?/, '').replace(/\/$/, '').split('/').map(decode).join('/');
+  const typed = plain(hash).replace(/(^new|\/plan)\/use$/, '$1').replace(/^(job\/[^/]+)\/today$/, '$1');
+  return typed === plain(hrefOf(parseRoute(hash)));
+}
+
 /** Writes the address of a screen. */
 export function hrefOf(route: Route): string {
   switch (route.screen) {

@@ -1,6 +1,6 @@
 import { untrack } from 'svelte';
 
-import { hrefOf, parseRoute, type Route } from './route';
+import { hrefOf, isAddress, parseRoute, type Route } from './route';
 import { trailBack, trailTo, type Trail } from './trail';
 
 /** What each entry of the phone's history knows: how far along the trail it is, and under how many sheets. */
@@ -12,6 +12,8 @@ interface Place {
 /** The screen that is open, read from the address and written to it. */
 class Router {
   route = $state.raw<Route>(parseRoute(location.hash));
+  /** Whether the address is of no screen: what is open is the nearest to it. */
+  lost = $state(!isAddress(location.hash));
   private trail: Trail = [];
   /** How to close each sheet that lies over the screen, the one on top last. */
   private sheets: (() => void)[] = [];
@@ -31,6 +33,13 @@ class Router {
   /** Opens a screen; Back returns to this one. */
   go(route: Route): void {
     this.after(() => (location.hash = hrefOf(route)));
+  }
+
+  /** The screen of this job that Back would lead to; none where one came from elsewhere. */
+  before(job: string): string | null {
+    const href = this.trail.at(-2) ?? '';
+    const route = parseRoute(href);
+    return href !== '' && 'job' in route && route.job === job ? href : null;
   }
 
   /**
@@ -93,6 +102,7 @@ class Router {
     const place = placeOf(history.state);
     const href = hrefOf(parseRoute(location.hash));
     if (href !== hrefOf(this.route)) this.route = parseRoute(href);
+    this.lost = !isAddress(location.hash);
     this.trail = trailTo(this.trail, href, place?.depth ?? null);
     if (place === null) history.replaceState({ depth: this.trail.length - 1, sheets: 0 } satisfies Place, '');
     const sheets = place?.sheets ?? 0;

@@ -203,7 +203,7 @@ export const supply = {
   'vibration.nothing': 'The points are counted when each tool has its value and its time.',
 
   order: 'Order list',
-  'order.missing': 'Not here yet',
+  'order.missing': 'Needed and not here yet (what is ordered over is not in it)',
   'order.everything': 'Everything that is needed is here.',
   'order.need': 'need',
   'order.need_with': '{need}; with {percent} % over, {all}',
@@ -237,6 +237,8 @@ export const supply = {
   'order.lines_head': 'lines',
   'order.total_head': 'together',
   'order.no_prices': 'The plan gives no prices.',
+  'order.add_prices': 'Add offers and prices',
+  'order.stand_more': 'As measured, delivered and placed',
   'order.delivery': 'Log a delivery',
 
   'came.t': '{count} t',
@@ -258,7 +260,6 @@ export const supply = {
   'delivered.no_line': 'It does not count, because no line of the order is for this.',
   'delivered.not_counted': 'It does not count, because how much a delivery in "{unit}" comes to is not known for this.',
 
-  'stand.title': 'Stone and sand as they stand',
   'stand.planned': 'as planned',
   'stand.needed': 'by what was measured',
   'stand.not_measured': 'the layer below is not measured',
@@ -309,6 +310,7 @@ export const supply = {
   'delivery.then_short': 'With this, {amount} to come.',
   'delivery.then_over': 'With this, {amount} over.',
   'delivery.then_all': 'With this, all of it is here.',
+  'delivery.optional': 'The rest may be left empty.',
   'delivery.counted_later': 'How much of the order this is, is worked out when it is kept.',
   'delivery.photo': 'Photo of the ticket',
   'delivery.supplier': 'Supplier',
