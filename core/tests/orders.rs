@@ -115,7 +115,7 @@ fn deliveries_that_cannot_be_are_refused_and_nothing_is_lost() {
     assert_eq!(missing[0].1, "no photo is kept under this hash");
     let mut line = delivery(1.0);
     line["line"] = json!("gold");
-    assert_eq!(site.refused("delivery", line)[0].0, "/body");
+    assert_eq!(site.refused("delivery", line)[0].0, "/line");
     site.log("delivery", delivery(1.0));
     let worked = json!({ "stage": "bed", "done": true, "reason": "r", "worked_min": 4_000_000 });
     assert_eq!(site.refused("stage", worked)[0].0, "/worked_min");
@@ -340,6 +340,7 @@ fn finished_jobs_feed_the_crews_rates() {
         }
         site.log("stage", body);
     };
+    site.log("check", json!({ "check": "services_marked" }));
     // Hand arithmetic: the book has 0.9 h/t for 8.0808 t, 7.273 h; the crew took 6 h.
     close(&mut site, "sub_base", Some(360));
     close(&mut site, "bed", Some(60));

@@ -8,7 +8,7 @@ use super::requests::{DipPlace, LogEntry};
 use super::views::{Changed, DipAnswer, DipTarget, Logged};
 use super::{Desk, Fault, job_view};
 use crate::buildup::Layer;
-use crate::diary::{Body, Dip, Draft, Entry, kinds};
+use crate::diary::{Body, BodyError, Dip, Draft, Entry, Malformed, kinds};
 use crate::job::{JobState, Target, accept};
 use crate::levels::Word;
 use crate::outline::distance;
@@ -48,19 +48,18 @@ fn problem(at: &str, problem: impl Into<String>, right: impl Into<String>) -> Fa
 }
 
 fn time(text: &str) -> Result<DateTime<FixedOffset>, Fault> {
-    DateTime::parse_from_rfc3339(text).map_err(|error| {
-        problem("/at", format!("{text} is no time: {error}"), "2026-04-07T08:40:00+01:00")
+    DateTime::parse_from_rfc3339(text).map_err(|_| {
+        let right = "date, time and offset, such as 2026-04-07T08:40:00+01:00";
+        problem("/at", format!("\"{text}\" is no time"), right)
     })
 }
 
 fn read_body(kind: &str, body: &Value) -> Result<Body, Fault> {
-    Body::read(kind, body).map_err(|error| {
-        let right = if kinds().contains(&kind) {
-            format!("a body of the kind {kind}")
-        } else {
-            format!("one of: {}", kinds().join(", "))
-        };
-        problem(if kinds().contains(&kind) { "/body" } else { "/kind" }, error.to_string(), right)
+    Body::read(kind, body).map_err(|error| match error {
+        BodyError::Malformed(Malformed { at, problem: wrong, right }) => problem(&at, wrong, right),
+        BodyError::UnknownKind(_) => {
+            problem("/kind", error.to_string(), format!("one of: {}", kinds().join(", ")))
+        }
     })
 }
 
@@ -203,7 +202,12 @@ fn log_line(
     line: &str,
 ) -> Result<LoggedEntry, Fault> {
     let line: Line = serde_json::from_str(line).map_err(|error| {
-        problem("", format!("this is no entry: {error}"), "{\"kind\": …, \"body\": {…}}")
+        let wrong = if error.is_data() {
+            "this is no entry: its keys are kind and body, and at and who where wanted".to_owned()
+        } else {
+            format!("this is no JSON from column {} on", error.column())
+        };
+        problem("", wrong, "{\"kind\": \"note\", \"body\": {\"text\": \"rain at ten\"}}")
     })?;
     let at = line.at.as_deref().map(time).transpose()?;
     let body = read_body(&line.kind, &line.body)?;

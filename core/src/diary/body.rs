@@ -5,6 +5,7 @@ use serde_json::{Value, json};
 use ts_rs::TS;
 use uuid::Uuid;
 
+use super::malformed::{Malformed, malformed};
 use super::{
     Change, DropRound, EdgeConcrete, Signature, Snag, SnagClosed, SoftSpot, SoftSpotFilled, Spread,
     Weather,
@@ -317,8 +318,8 @@ pub enum BodyError {
     #[error("\"{0}\" is no kind of entry that this version knows")]
     UnknownKind(String),
     /// The body is not one of its kind.
-    #[error("{0}")]
-    Malformed(String),
+    #[error("{}: {}", .0.problem, .0.right)]
+    Malformed(Malformed),
 }
 
 /// Every kind that this version knows.
@@ -358,7 +359,7 @@ impl Body {
             return Err(BodyError::UnknownKind(kind.to_owned()));
         }
         serde_json::from_value(json!({ "kind": kind, "body": body }))
-            .map_err(|error| BodyError::Malformed(error.to_string()))
+            .map_err(|error| BodyError::Malformed(malformed(kind, body, &error.to_string())))
     }
 
     /// Kind and body as they are kept.

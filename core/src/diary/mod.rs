@@ -8,6 +8,7 @@ mod body;
 mod change;
 mod clock;
 mod entry;
+mod malformed;
 mod site;
 
 pub use body::{
@@ -18,6 +19,7 @@ pub use change::{Change, Role, Signature, SignedPaper};
 pub use clock::HybridTime;
 pub use entry::{ChainFault, Draft, Entry, check_chains, order};
 pub(crate) use entry::{from_hex, hex};
+pub use malformed::Malformed;
 pub use site::{
     Damp, DropReading, DropRound, EdgeConcrete, OnString, Sky, Snag, SnagClosed, SoftSpot,
     SoftSpotFilled, Spread, Weather,
