@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 
 import { areasOf, batchesOf, isChecked, residualsOf, sidesOf, toAnswer } from './answer';
 
-const tape = (from: string, to: string) => ({ from, to, measured_m: 5, computed_m: 5, residual_mm: 0, allowed_mm: 10, within: true });
+const tape = (from: string, to: string) => ({ from, to, measured_m: 5, computed_m: 5, residual_mm: 0, allowed_mm: 10, again: false });
 
 describe('what the core says of tapes', () => {
   const two = [tape('A', 'C'), tape('B', 'C')];

@@ -7,14 +7,15 @@ export interface Residual {
   measured_m: number;
   residual_mm: number;
   allowed_mm: number;
-  within: boolean;
+  /** Whether this one is to be measured again. */
+  again: boolean;
 }
 
 /** The tapes of ties with what is left over of each, from the outline of a plan's answer. */
 export function residualsOf(outline: unknown): Residual[] {
   return objectsOf(objectOf(objectOf(outline).ties).residuals).map((r) => ({
     from: typedOf(r.from), to: typedOf(r.to), measured_m: Number(r.measured_m), residual_mm: Number(r.residual_mm),
-    allowed_mm: Number(r.allowed_mm), within: r.within !== false,
+    allowed_mm: Number(r.allowed_mm), again: r.again === true,
   }));
 }
 
