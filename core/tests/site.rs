@@ -165,6 +165,28 @@ fn snags_hold_the_handing_over() {
 }
 
 #[test]
+fn packs_are_tallied_and_too_few_are_said() {
+    let mut site = Site::new(json!({}));
+    let packs = |site: &mut Site| site.of_job("job")["site"]["packs"].clone();
+    let none = packs(&mut site);
+    assert_eq!((&none["says"]["code"], &none["few"]), (&json!("packs.none"), &json!(false)));
+    let first = site.log("pack_opened", json!({ "label": "batch 12, grey" }))["id"].clone();
+    site.log("pack_opened", json!({}));
+    let two = packs(&mut site);
+    assert_eq!((&two["says"]["code"], &two["open"]), (&json!("packs.few"), &json!(2)));
+    site.log("pack_opened", json!({ "label": "batch 14" }));
+    assert_eq!(packs(&mut site)["says"]["code"], "packs.enough");
+    site.log("pack_emptied", json!({ "pack": first }));
+    let after = packs(&mut site);
+    assert_eq!((&after["open"], &after["few"]), (&json!(2), &json!(true)));
+    assert!(after["list"][0]["emptied_at"].is_string(), "{after}");
+    let again = site.refused("pack_emptied", json!({ "pack": first }));
+    assert_eq!(again[0].1, "this pack is empty already");
+    let photo = site.refused("pack_opened", json!({ "photo": "no hash" }));
+    assert!(photo.iter().all(|(at, _)| at == "/photo"), "{photo:?}");
+}
+
+#[test]
 fn the_plate_keeps_back_from_open_edges() {
     // Hand arithmetic: 7.4 by 5.2 m, all edges open: 5.4 by 3.2 m is left. With the reference edge
     // held, 5.4 by 4.2 m. A path of 1.8 m leaves nothing.

@@ -20,7 +20,7 @@ import { passes } from './walks/passes.mjs';
 import { photos } from './walks/photos.mjs';
 import { plans } from './walks/plans.mjs';
 import { ownThings } from './walks/settings.mjs';
-import { stages } from './walks/stages.mjs';
+import { fromTheGate, stages } from './walks/stages.mjs';
 import { tables } from './walks/tables.mjs';
 import { taps } from './walks/taps.mjs';
 import { trade } from './walks/trade.mjs';
@@ -32,6 +32,7 @@ let [passed, failed] = [0, 0];
 const walks = [
   ...begin, ...dips, ...passes, ...photos, ...notes, ...stages, ...diary, ...papers, ...ways, ...device,
   ...drawing, ...plans, ...tables, ...trade, ...measuring, ...buildUp, ...laying, ...orders, ...ownThings, ...onSite, ...taps, ...everyScreen,
+  ...fromTheGate,
 ];
 try {
   for (const [name, walk] of walks) {

@@ -210,6 +210,7 @@ fn resolved(
         "strike" => "entry",
         "soft_spot_filled" => "spot",
         "snag_closed" => "snag",
+        "pack_emptied" => "pack",
         _ => return Ok(body),
     };
     if let Some(name) = members.get(about).and_then(Value::as_str) {

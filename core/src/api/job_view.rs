@@ -348,6 +348,7 @@ fn stage_of(entry: &Entry) -> Option<Stage> {
         Body::DropRound(round) => Some(plated_in(round.layer)),
         Body::EdgeConcrete(_) => Some(Stage::RestrainEdges),
         Body::Snag(_) | Body::SnagClosed(_) => Some(Stage::HandOver),
+        Body::PackOpened(_) | Body::PackEmptied(_) => Some(Stage::Lay),
         Body::Weather(_)
         | Body::Plan(_)
         | Body::Note(_)

@@ -100,6 +100,8 @@ fn photo_of(body: &Body) -> Option<(&'static str, &str)> {
     match body {
         Body::Photo(photo) => Some(("/sha256", &photo.sha256)),
         Body::Change(change) => change.photo.as_deref().map(|sha256| ("/photo", sha256)),
+        Body::Snag(snag) => snag.photo.as_deref().map(|sha256| ("/photo", sha256)),
+        Body::PackOpened(pack) => pack.photo.as_deref().map(|sha256| ("/photo", sha256)),
         Body::Delivery(delivery) if !delivery.photo.is_empty() => Some(("/photo", &delivery.photo)),
         _ => None,
     }

@@ -123,7 +123,9 @@ fn body_says(body: &Body, entry: &Entry, state: &JobState, first: bool) -> Phras
         | Body::EdgeConcrete(_)
         | Body::DropRound(_)
         | Body::Snag(_)
-        | Body::SnagClosed(_) => site_says(body, state),
+        | Body::SnagClosed(_)
+        | Body::PackOpened(_)
+        | Body::PackEmptied(_) => site_says(body, state),
     }
 }
 

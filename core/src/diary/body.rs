@@ -7,8 +7,8 @@ use uuid::Uuid;
 
 use super::malformed::{Malformed, malformed};
 use super::{
-    Change, DropRound, EdgeConcrete, Signature, Snag, SnagClosed, SoftSpot, SoftSpotFilled, Spread,
-    Weather,
+    Change, DropRound, EdgeConcrete, PackEmptied, PackOpened, Signature, Snag, SnagClosed,
+    SoftSpot, SoftSpotFilled, Spread, Weather,
 };
 use crate::buildup::Layer;
 use crate::job::Stage;
@@ -58,6 +58,10 @@ pub enum Body {
     Snag(Snag),
     /// A snag put right.
     SnagClosed(SnagClosed),
+    /// A pack of blocks opened.
+    PackOpened(PackOpened),
+    /// A pack of blocks laid to its last.
+    PackEmptied(PackEmptied),
 }
 
 /// A plan in force from here on.
@@ -323,7 +327,7 @@ pub enum BodyError {
 }
 
 /// Every kind that this version knows.
-pub const fn kinds() -> [&'static str; 20] {
+pub const fn kinds() -> [&'static str; 22] {
     [
         "plan",
         "note",
@@ -345,6 +349,8 @@ pub const fn kinds() -> [&'static str; 20] {
         "drop_round",
         "snag",
         "snag_closed",
+        "pack_opened",
+        "pack_emptied",
     ]
 }
 
@@ -484,6 +490,8 @@ mod tests {
                 due: chrono::NaiveDate::from_ymd_opt(2026, 5, 2),
             }),
             Body::SnagClosed(SnagClosed { snag: Uuid::nil(), text: "relaid".to_owned() }),
+            Body::PackOpened(PackOpened { label: "batch 12".to_owned(), photo: None }),
+            Body::PackEmptied(PackEmptied { pack: Uuid::nil() }),
         ];
         let mut seen = Vec::new();
         for body in bodies {

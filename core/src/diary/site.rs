@@ -165,6 +165,26 @@ pub struct DropRound {
     pub readings: Vec<DropReading>,
 }
 
+/// A pack of blocks opened to be laid from.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct PackOpened {
+    /// What its label says: batch, colour, day.
+    #[serde(default, skip_serializing_if = "String::is_empty")]
+    pub label: String,
+    /// A photo of the label: SHA-256 of the kept bytes, in hexadecimal.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub photo: Option<String>,
+}
+
+/// A pack laid to its last block.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct PackEmptied {
+    /// The entry of the pack.
+    pub pack: Uuid,
+}
+
 /// Something to put right before the handing over.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]

@@ -77,7 +77,9 @@ pub fn accept(state: &JobState, entries: &[Entry], body: &Body) -> Vec<Problem> 
         | Body::EdgeConcrete(_)
         | Body::DropRound(_)
         | Body::Snag(_)
-        | Body::SnagClosed(_) => site_problems(state, body, &mut refuse),
+        | Body::SnagClosed(_)
+        | Body::PackOpened(_)
+        | Body::PackEmptied(_) => site_problems(state, body, &mut refuse),
         Body::Strike(strike) => {
             text("/reason", &strike.reason, true, &mut refuse);
             match entries.iter().find(|e| e.id == strike.entry) {

@@ -69,6 +69,22 @@ pub(super) fn site_problems(
                 refuse("/photo", "this is no SHA-256", "64 hexadecimal digits of a kept photo");
             }
         }
+        Body::PackOpened(pack) => {
+            text("/label", &pack.label, false, refuse);
+            if pack.photo.as_deref().is_some_and(|photo| !is_sha256(photo)) {
+                refuse("/photo", "this is no SHA-256", "64 hexadecimal digits of a kept photo");
+            }
+        }
+        Body::PackEmptied(emptied) => {
+            let mut packs = state.site.packs.iter();
+            match packs.find(|pack| pack.found.entry == emptied.pack) {
+                None => refuse("/pack", "there is no such pack", "a pack that was opened"),
+                Some(pack) if pack.closed.is_some() => {
+                    refuse("/pack", "this pack is empty already", "one that is open");
+                }
+                Some(_) => {}
+            }
+        }
         Body::SnagClosed(closed) => {
             let mut snags = state.site.snags.iter();
             match snags.find(|snag| snag.found.entry == closed.snag) {

@@ -383,7 +383,9 @@ impl Folding {
             | Body::EdgeConcrete(_)
             | Body::DropRound(_)
             | Body::Snag(_)
-            | Body::SnagClosed(_) => state.site.add(entry, body),
+            | Body::SnagClosed(_)
+            | Body::PackOpened(_)
+            | Body::PackEmptied(_) => state.site.add(entry, body),
             Body::Plan(_) | Body::Note(_) | Body::Strike(_) => {}
         }
     }

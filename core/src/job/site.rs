@@ -7,8 +7,8 @@ use super::fold::{JobState, find_string};
 use crate::buildup::Layer;
 use crate::compaction::{DropAnswer, DropTest};
 use crate::diary::{
-    Body, DropRound, EdgeConcrete, Entry, OnString, Sky, Snag, SnagClosed, SoftSpot,
-    SoftSpotFilled, Spread, Weather,
+    Body, DropRound, EdgeConcrete, Entry, OnString, PackEmptied, PackOpened, Sky, Snag, SnagClosed,
+    SoftSpot, SoftSpotFilled, Spread, Weather,
 };
 use crate::outline::{Point, distance};
 use crate::units::Length;
@@ -56,6 +56,8 @@ pub struct SiteLog {
     pub drop_rounds: Vec<Logged<DropRound>>,
     /// Snags.
     pub snags: Vec<Found<Snag, SnagClosed>>,
+    /// Packs of blocks.
+    pub packs: Vec<Found<PackOpened, PackEmptied>>,
 }
 
 impl SiteLog {
@@ -76,6 +78,12 @@ impl SiteLog {
             Body::Snag(snag) => {
                 self.snags.push(Found { found: Logged::new(entry, snag), closed: None });
             }
+            Body::PackOpened(pack) => {
+                self.packs.push(Found { found: Logged::new(entry, pack), closed: None });
+            }
+            Body::PackEmptied(emptied) => {
+                close(&mut self.packs, emptied.pack, Logged::new(entry, emptied));
+            }
             Body::SnagClosed(closed) => {
                 close(&mut self.snags, closed.snag, Logged::new(entry, closed));
             }
@@ -91,6 +99,11 @@ impl SiteLog {
     /// Snags that are not put right.
     pub fn open_snags(&self) -> impl Iterator<Item = &Found<Snag, SnagClosed>> {
         self.snags.iter().filter(|snag| snag.closed.is_none())
+    }
+
+    /// Packs that are laid from.
+    pub fn open_packs(&self) -> impl Iterator<Item = &Found<PackOpened, PackEmptied>> {
+        self.packs.iter().filter(|pack| pack.closed.is_none())
     }
 
     /// When it was last noted wet, from a time on.

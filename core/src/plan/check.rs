@@ -169,10 +169,14 @@ fn place(point: Point) -> [(&'static str, Value); 2] {
     [("x", point.x), ("y", point.y)].map(|(key, m)| (key, ((m * 10.0).round() / 10.0).into()))
 }
 
+/// A fall is the one asked for down to this part of it: triangles along a curve fall a hair less than
+/// the surface they stand for.
+const SAME_FALL: f64 = 0.999;
+
 fn slack(plan: &Plan, found: &Falls, list: &mut Vec<Phrase>) {
     let least = plan.least_fall.run();
     let fall = found.least.fall;
-    if fall < 1.0 / least - 1e-9 {
+    if fall < SAME_FALL / least {
         let [x, y] = place(found.least.place);
         list.push(if fall < 1.0 / LEVEL_ONE_IN {
             Phrase::new("caution.level", [x, y, ("least", least.into())])

@@ -361,7 +361,8 @@ fn site(state: &JobState, entries: &[Entry]) -> Vec<RecordNote> {
                     | Body::Spread(_)
                     | Body::EdgeConcrete(_)
                     | Body::Snag(_)
-                    | Body::SnagClosed(_))
+                    | Body::SnagClosed(_)
+                    | Body::PackOpened(_))
             )
     };
     let noted = entries.iter().filter(of_site).map(|entry| RecordNote {

@@ -95,6 +95,23 @@ export const onSite = [
     await phone.says('snags', 'lifted and relaid');
     assert.ok(await has(phone, 'hand_over', 'gate.snags', true));
   }],
+  ['packs are opened and emptied, and too few are said', async (phone) => {
+    const job = await phone.job();
+    await phone.goto(`#/job/${job}/packs`);
+    await phone.says('packs-says', 'turn by turn');
+    await phone.type('pack-label', 'batch 12, grey');
+    await phone.tap('pack-keep');
+    await phone.says('packs', 'batch 12, grey');
+    await phone.says('packs-says', 'Only 1 pack is open');
+    await phone.tap('pack-keep');
+    await phone.the('pack-empty').nth(1).waitFor();
+    await phone.tap('pack-keep');
+    await phone.says('packs-says', '3 packs are open');
+    await phone.look('site-7-packs');
+    await phone.tap(phone.the('pack-empty').first());
+    await phone.says('packs', 'laid to its last block');
+    await phone.says('packs-says', 'Only 2 packs are open');
+  }],
   ['what is typed of a snag is there after the phone was closed', async (phone) => {
     const hash = `#/job/${await phone.job()}/snags`;
     await phone.goto(hash);

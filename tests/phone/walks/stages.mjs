@@ -63,6 +63,16 @@ export const stages = [
     await phone.the('stage').waitFor();
     assert.equal(await phone.the('stage').getAttribute('data-state'), 'waiting');
   }],
+  ['an address that leads nowhere says so', async (phone) => {
+    await phone.goto('#/nowhere');
+    await phone.says('lost', 'leads to no screen');
+    await phone.goto('#/settings');
+    assert.equal(await phone.the('lost').count(), 0);
+  }],
+];
+
+/** Begins a job of its own, which stands first on the shelf from then on. */
+export const fromTheGate = [
   ['a line of the gate leads to where it is logged, at its own lift', async (phone) => {
     const { job } = await phone.ask('start_sample');
     await phone.goto(`#/job/${job}/stage/sub_base`);
@@ -73,11 +83,5 @@ export const stages = [
     await phone.tap(phone.the('way-pass').first());
     await phone.the('pass-layer').waitFor();
     assert.equal(await phone.the('pass-layer').inputValue(), 'sub_base:1');
-  }],
-  ['an address that leads nowhere says so', async (phone) => {
-    await phone.goto('#/nowhere');
-    await phone.says('lost', 'leads to no screen');
-    await phone.goto('#/settings');
-    assert.equal(await phone.the('lost').count(), 0);
   }],
 ];

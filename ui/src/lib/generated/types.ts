@@ -2187,6 +2187,56 @@ source: string,
 status: string, };
 
 /**
+ * A pack of blocks.
+ */
+export type PackView = { 
+/**
+ * The entry.
+ */
+entry: string, 
+/**
+ * Which it is, from 1.
+ */
+number: number, 
+/**
+ * What its label says.
+ */
+label: string, 
+/**
+ * A photo of the label.
+ */
+photo: string | null, 
+/**
+ * When it was opened.
+ */
+opened_at: string, 
+/**
+ * When it was laid to its last block; none while it is open.
+ */
+emptied_at: string | null, };
+
+/**
+ * The packs of blocks.
+ */
+export type PacksView = { 
+/**
+ * Every pack that was opened, in order.
+ */
+list: Array<PackView>, 
+/**
+ * How many are laid from now.
+ */
+open: number, 
+/**
+ * What to mind: how many to lay from, or that too few are open.
+ */
+says: Phrase, 
+/**
+ * Whether too few are open.
+ */
+few: boolean, };
+
+/**
  * What goes into a mix.
  */
 export type PartsView = { 
@@ -3000,6 +3050,10 @@ drop_tests: Array<DropTestStand>,
  * Snags, in order.
  */
 snags: Array<SnagView>, 
+/**
+ * Packs of blocks.
+ */
+packs: PacksView, 
 /**
  * Where the plate may go now; none where the stage in work uses none.
  */

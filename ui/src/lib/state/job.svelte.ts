@@ -6,7 +6,8 @@ import { app } from './app.svelte';
 /** The kinds of entry that a screen logs. */
 export type Kind =
   | 'note' | 'dip' | 'pass' | 'photo' | 'check' | 'stage' | 'delivery' | 'change' | 'signature' | 'strike'
-  | 'soft_spot' | 'soft_spot_filled' | 'weather' | 'spread' | 'edge_concrete' | 'drop_round' | 'snag' | 'snag_closed';
+  | 'soft_spot' | 'soft_spot_filled' | 'weather' | 'spread' | 'edge_concrete' | 'drop_round' | 'snag' | 'snag_closed'
+  | 'pack_opened' | 'pack_emptied';
 
 /** The job that is open, folded from its diary by the core. */
 class OpenJob {

@@ -5,6 +5,7 @@ export const site = {
   'tool.spread': 'Stone or sand spread',
   'tool.concrete': 'Edge concrete',
   'tool.drop-test': 'Drop test',
+  'tool.packs': 'Packs of blocks',
   'tool.snags': 'Snags',
 
   'site.string': 'String',
@@ -54,6 +55,19 @@ export const site = {
   'concrete.cars_from': 'Cars from',
   'concrete.never': 'not at this temperature',
 
+  'pack.new': 'Another pack',
+  'pack.label': 'What its label says',
+  'pack.label_hint': 'Batch, colour and day of making. It may be left empty.',
+  'pack.photo': 'A photo of the label',
+  'pack.photo_of': 'Label of pack {number}',
+  'pack.keep': 'It is open',
+  'pack.number': 'Pack {number}',
+  'pack.opened': 'opened {day}, {time}',
+  'pack.emptied': 'laid to its last block {day}, {time}',
+  'pack.empty': 'It is empty',
+
+  'site.photo_leave': 'Leave this photo out',
+  'snag.photo': 'A photo that shows it',
   'snag.new': 'Something to put right',
   'snag.text': 'What, and where',
   'snag.text_hint': 'Such as: a lip of 4 mm beside the gate.',
