@@ -420,6 +420,8 @@ fn halves_of_a_stretcher_bond_by_hand() {
     let sizes = &laying.cuts.sizes;
     assert_eq!(sizes.len(), 1, "{sizes:?}");
     assert_eq!((sizes[0].count, sizes[0].saw_cuts, sizes[0].long.to_mm()), (4, 1, 99.0));
+    // Four cuts at a minute and a half.
+    assert_eq!((laying.cuts.count(), laying.cuts.saw_time().to_min()), (4, 6.0));
     assert!((laying.cuts.smallest.expect("halves") - 0.4925).abs() < 1e-9);
 }
 

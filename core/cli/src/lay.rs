@@ -50,7 +50,13 @@ fn for_people(figures: &LayingFigures) -> String {
         row("cut pieces", format!("{} out of {} blocks", cuts.pieces, cuts.blocks)),
         row("under a third", figures.small.to_string()),
         row("blocks in all", figures.needed.to_string()),
-        row("saw cuts", format!("{:.1} m", cuts.sawn_m)),
+        row(
+            "saw cuts",
+            format!(
+                "{} in {:.1} m, about {:.0} minutes at {} a cut",
+                cuts.saw_cuts, cuts.sawn_m, cuts.saw_min, cuts.cut_min
+            ),
+        ),
         row("joints", format!("{:.3} m² of {:.2} m²", figures.joints_m2, figures.area_m2)),
     ];
     let mut text = format!("{}\n\n{}", figures.title, table(&rows));

@@ -6,7 +6,10 @@ use super::block::Block;
 use super::offcuts::{Ends, blocks_for};
 use super::piece::{Cut, Piece, Shape};
 use crate::outline::Point;
-use crate::units::Length;
+use crate::units::{Duration, Length};
+
+/// One cut through a block with a hand-held wet saw, marked and turned (common practice, no source).
+pub const A_CUT: Duration = Duration::from_min(1.5);
 
 /// Pieces of one size.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -46,6 +49,16 @@ impl Cuts {
     /// Pieces that come out of what another left over.
     pub const fn from_off_cuts(&self) -> u32 {
         self.pieces.saturating_sub(self.blocks)
+    }
+
+    /// How many times the saw is set to a block.
+    pub fn count(&self) -> u32 {
+        self.sizes.iter().map(|size| size.saw_cuts * size.count).sum()
+    }
+
+    /// How long the saw runs and shakes the hands, at [`A_CUT`].
+    pub fn saw_time(&self) -> Duration {
+        A_CUT * f64::from(self.count())
     }
 
     /// The cut list of some pieces.

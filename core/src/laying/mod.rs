@@ -36,7 +36,7 @@ use crate::units::{Area, Length};
 pub use block::{Along, Block, Bond, EdgeCourse, JointLimits, Pattern};
 pub use count::{BlockCount, within_limit};
 pub use course::{Closing, Course};
-pub use cuts::{CutSize, Cuts};
+pub use cuts::{A_CUT, CutSize, Cuts};
 pub use drawing::{Drawing, Label, UNIT_M, drawing};
 pub use edging::{EdgePart, EdgeRun};
 pub use frame::Frame;

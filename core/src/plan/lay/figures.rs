@@ -159,6 +159,12 @@ pub struct CutFigures {
     pub small: u32,
     /// Length of all saw cuts.
     pub sawn_m: f64,
+    /// How many saw cuts there are.
+    pub saw_cuts: u32,
+    /// How long they take, minutes.
+    pub saw_min: f64,
+    /// At so many minutes each (common practice, no source).
+    pub cut_min: f64,
     /// What the saw takes away.
     pub kerf_mm: f64,
     /// By size, the most frequent first.

@@ -5,8 +5,8 @@ pub mod figures;
 use super::Plan;
 use crate::buildup::{Figure, figure};
 use crate::laying::{
-    Closing, Course, Cuts, EdgePart, EdgeRun, KERF, Laying, MOST_BLOCKS, Problem, Search, Template,
-    TooManyBlocks, Tried, Unit, WholeWidth,
+    A_CUT, Closing, Course, Cuts, EdgePart, EdgeRun, KERF, Laying, MOST_BLOCKS, Problem, Search,
+    Template, TooManyBlocks, Tried, Unit, WholeWidth,
 };
 use crate::outline::{Offset, Run};
 use crate::units::Length;
@@ -126,6 +126,9 @@ fn cuts(cuts: &Cuts) -> CutFigures {
         from_off_cuts: cuts.from_off_cuts(),
         small: cuts.small,
         sawn_m: cuts.sawn.to_m(),
+        saw_cuts: cuts.count(),
+        saw_min: cuts.saw_time().to_min(),
+        cut_min: A_CUT.to_min(),
         kerf_mm: KERF.to_mm(),
         sizes: sizes.collect(),
     }

@@ -79,7 +79,8 @@ export const laying = {
   'laid.cut_square': '{long}\u00a0×\u00a0{width}',
   'laid.cut_angle': '{long} and {short} × {width}, end at an angle',
   'laid.cut_point': '{long} to a point × {width}',
-  'laid.cut_sum': '{m} m of sawing; the saw takes {kerf} mm.',
+  'laid.cut_sum': { one: '{count} saw cut, {m} m; the saw takes {kerf} mm.', other: '{count} saw cuts, {m} m; the saw takes {kerf} mm.' },
+  'laid.saw_time': 'At {each} min a cut (common practice, no source) that is about {minutes} min at the saw: wet, in one go, with a fitted mask and ear protection. Its minutes count into the day’s vibration of the hands.',
   'laid.off_cuts': { one: '{count} piece comes out of what another left over.', other: '{count} pieces come out of what others left over.' },
   'laid.no_cuts': 'Nothing is cut.',
 
