@@ -78,11 +78,25 @@ impl Table {
                 if names.len() == header.len()
                     && names.iter().zip(header).all(|(a, b)| a.eq_ignore_ascii_case(b)) =>
             {
-                Ok(rows)
+                self.too_wide(rows, header.len()).map_or(Ok(rows), Err)
             }
             Some(((line, _), _)) => Err(problem(*line, "the header is another", right())),
             None => Err(problem(0, "the header is missing", right())),
         }
+    }
+
+    /// A row of more cells than the header has, where commas part cells: most often numbers with
+    /// decimal commas, which can then not be told from the next cell.
+    fn too_wide(&self, rows: &[(u64, Vec<String>)], columns: usize) -> Option<Problem> {
+        let (line, cells) = rows.iter().find(|(_, cells)| cells.len() > columns)?;
+        let said = format!(
+            "{} cells under a header of {columns}, read with commas between cells and points in \
+             numbers: {}",
+            cells.len(),
+            cells.join(" | ")
+        );
+        let right = "semicolons between cells where numbers have decimal commas (1,5;0,25)";
+        (self.writing == Writing::Commas).then(|| problem(*line, said, right))
     }
 
     /// A cell as a number; none where it holds none, or more than one.
@@ -110,6 +124,16 @@ mod tests {
             assert_eq!(rows.len(), 1);
             assert_eq!(table.number(&rows[0].1[0]), Some(1.5));
         }
+    }
+
+    #[test]
+    fn decimal_commas_between_commas_are_answered_with_semicolons() {
+        let table = read("x_m,y_m\n1,2\n1,5,2,25\n").unwrap();
+        let found = table.under(&["x_m", "y_m"]).unwrap_err();
+        assert_eq!(found.at, "line 3");
+        assert!(found.problem.contains("4 cells under a header of 2"), "{}", found.problem);
+        assert!(found.problem.ends_with("1 | 5 | 2 | 25"), "{}", found.problem);
+        assert!(found.right.contains("semicolons"), "{}", found.right);
     }
 
     #[test]

@@ -100,6 +100,28 @@ fn what_cannot_be_counted_is_said_and_not_guessed() {
 }
 
 #[test]
+fn extra_work_is_told_in_the_plans_currency() {
+    let work = |more: Value| {
+        let mut body =
+            json!({ "what": "Gully moved", "quantity": 2, "unit": "hours", "rate_minor": 3550 });
+        body.as_object_mut()
+            .expect("an object")
+            .extend(more.as_object().cloned().unwrap_or_default());
+        body
+    };
+    let says = |site: &mut Site, at: usize| site.of_job("diary")[at]["says"]["text"].clone();
+    // By hand: 2 h at 35.50 are 71.00.
+    let mut site = Site::new(json!({ "orders": { "currency": "GBP" } }));
+    site.log("change", work(json!({})));
+    assert_eq!(says(&mut site, 1), "Extra work: Gully moved; 2 h at 35.50 GBP, together 71.00 GBP");
+    site.log("change", work(json!({ "currency": "EUR" })));
+    assert_eq!(says(&mut site, 2), "Extra work: Gully moved; 2 h at 35.50 EUR, together 71.00 EUR");
+    let mut site = Site::new(json!({}));
+    site.log("change", work(json!({})));
+    assert_eq!(says(&mut site, 1), "Extra work: Gully moved; 2 h at 35.50, together 71.00");
+}
+
+#[test]
 fn deliveries_that_cannot_be_are_refused_and_nothing_is_lost() {
     let mut site = Site::new(json!({}));
     let delivery = |quantity: f64| json!({ "what": "Sand", "quantity": quantity, "unit": "t" });
@@ -107,6 +129,9 @@ fn deliveries_that_cannot_be_are_refused_and_nothing_is_lost() {
         let problems = site.refused("delivery", delivery(quantity));
         assert_eq!(problems, [("/quantity".to_owned(), "this is no quantity".to_owned())]);
     }
+    let fault = site.try_log("delivery", delivery(1e7)).expect_err("a refusal");
+    let right = &fault.details["problems"][0]["right"];
+    assert_eq!(right, "a number above 0, at most 1000000");
     let mut photo = delivery(1.0);
     photo["photo"] = json!("not a hash");
     assert_eq!(site.refused("delivery", photo.clone())[0].0, "/photo");
@@ -367,7 +392,12 @@ fn calculators_answer_without_a_job() {
     near(&fall, "percent", 0.43, 0.005);
     near(&fall, "one_in", 233.0, 0.5);
     near(&fall, "under_level_mm", 1200.0 * 30.0 / 7000.0, 1e-9);
-    assert_eq!(fall["cautions"][0]["code"], "caution.slack_fall");
+    assert_eq!(fall["cautions"][0]["code"], "caution.slack_run");
+    let says = "It falls only 1 in 233.33, less than 1 in 60: water may stand.";
+    assert_eq!(fall["cautions"][0]["text"], says);
+    let level = site.ask("fall", json!({ "length_m": 3.0, "drop_mm": 0.0 }));
+    assert_eq!(level["cautions"][0]["code"], "caution.level_run");
+    assert!(!level.to_string().contains("{least}"), "{level}");
     let fall = site.ask("fall", json!({ "length_m": 3.0, "one_in": 60.0 }));
     near(&fall, "drop_mm", 50.0, 1e-9);
     assert_eq!(fall["cautions"], json!([]));

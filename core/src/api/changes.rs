@@ -90,7 +90,7 @@ pub fn change_price(_: &mut Desk, typed: PriceTyped) -> Result<PriceLook, Fault>
     let number = quantity.replace(',', ".").parse::<f64>().ok();
     let number = number.filter(|number| *number > 0.0 && *number <= 1e6);
     if number.is_none() && !quantity.is_empty() {
-        wrong("/quantity", "this is no quantity", "a number above 0");
+        wrong("/quantity", "this is no quantity", "a number above 0, at most 1000000");
     }
     let currency = typed.currency.trim();
     let rate_minor = minor(&typed.rate, currency);

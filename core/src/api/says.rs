@@ -90,7 +90,8 @@ fn body_says(body: &Body, entry: &Entry, state: &JobState, first: bool) -> Phras
         Body::Record(record) => Phrase::new("entry.record", [("number", record.number.into())]),
         Body::Strike(strike) => Phrase::new("entry.strike", [("reason", text(&strike.reason))]),
         Body::Change(change) => {
-            let currency = &change.currency;
+            let planned = state.plan.supply.currency.as_str();
+            let currency = if change.currency.is_empty() { planned } else { &change.currency };
             let price = change.price_minor().map_or_else(String::new, |p| money(p, currency));
             let values = [
                 ("what", text(&change.what)),

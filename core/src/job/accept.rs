@@ -138,7 +138,7 @@ fn closing_problems(
 
 fn quantity(quantity: f64, refuse: &mut impl FnMut(&str, &str, &str)) {
     if !(quantity > 0.0 && quantity <= 1e6) {
-        refuse("/quantity", "this is no quantity", "a number above 0");
+        refuse("/quantity", "this is no quantity", "a number above 0, at most 1000000");
     }
 }
 
@@ -157,7 +157,11 @@ fn change_problems(change: &Change, refuse: &mut impl FnMut(&str, &str, &str)) {
         refuse("/currency", "this is no currency's code", "three capitals, such as GBP");
     }
     if change.rate_minor > DEAREST_RATE {
-        refuse("/rate_minor", "the rate is beyond what is counted", "at most 1000000000");
+        refuse(
+            "/rate_minor",
+            "the rate is beyond what is counted",
+            "minor units (pence, cents), at most 1000000000",
+        );
     }
     if change.photo.as_deref().is_some_and(|photo| !is_sha256(photo)) {
         refuse("/photo", "this is no SHA-256", "64 hexadecimal digits of a kept photo");

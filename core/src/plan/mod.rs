@@ -162,8 +162,8 @@ impl Plan {
         if text.len() > LARGEST_PLAN_BYTES {
             return Err(vec![Problem::new(
                 "",
-                format!("the file has {} bytes", text.len()),
-                format!("a plan file of at most {LARGEST_PLAN_BYTES} bytes"),
+                "the file has more than 2 MB",
+                "a plan file of at most 2 MB",
             )]);
         }
         // Some editors begin a text file with a byte-order mark.

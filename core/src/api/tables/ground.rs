@@ -146,7 +146,16 @@ fn cautions(slope: f64) -> Vec<Phrase> {
     let (slack, steep) = (run("least_fall"), run("steepest_crossfall"));
     let mut list = Vec::new();
     if slope < 1.0 / slack - 1e-9 {
-        list.push(Phrase::new("caution.slack_fall", [("least", slack.into())]));
+        // The plan's own caution names a place, and here there is none.
+        let phrase = if slope > 0.0 {
+            Phrase::new(
+                "caution.slack_run",
+                [("found", (1.0 / slope).into()), ("least", slack.into())],
+            )
+        } else {
+            Phrase::new("caution.level_run", [("least", slack.into())])
+        };
+        list.push(phrase);
     }
     if slope > 1.0 / steep + 1e-9 {
         list.push(Phrase::new("caution.steep_crossfall", [("most", steep.into())]));
