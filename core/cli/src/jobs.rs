@@ -24,7 +24,7 @@ pub fn jobs(store: &Path) -> Result<Outcome, Trouble> {
     let lines: Vec<[String; 2]> = shelf
         .jobs
         .iter()
-        .map(|j| [j.id.clone(), format!("{} ({} entries). {}", j.title, j.entries, j.next.text)])
+        .map(|j| [j.id.clone(), format!("{} ({}). {}", j.title, counted(j.entries), j.next.text)])
         .collect();
     let text = if lines.is_empty() { "no jobs yet".to_owned() } else { table(&lines) };
     Ok(Outcome::done(json!({ "jobs": rows }), text))
@@ -39,14 +39,29 @@ pub fn new(store: &Path, plan: &Path) -> Result<Outcome, Trouble> {
         let problem = format!("{} is a file; a store is a folder", store.display());
         return Err(Trouble::input("", problem, "a folder, which is made if there is none"));
     }
+    let begun = !store.exists();
+    let parent = store.parent().filter(|parent| !parent.as_os_str().is_empty());
+    if let Some(parent) = parent.filter(|parent| begun && !parent.is_dir()) {
+        let problem = format!("there is no folder {}", parent.display());
+        return Err(Trouble::input("", problem, "a store in a folder that is there"));
+    }
     let mut desk = open_or_begin(store)?;
     let attention = !desk.store.notices().is_empty();
     let started = api::start_job(&mut desk, PlanText { text })?;
     Ok(Outcome {
         json: Some(json!({ "job": started.job })),
-        text: format!("job {}", started.job),
+        text: if begun {
+            format!("A new store was begun in {}.\njob {}", store.display(), started.job)
+        } else {
+            format!("job {}", started.job)
+        },
         attention,
     })
+}
+
+/// Entries with their count.
+fn counted(entries: u32) -> String {
+    if entries == 1 { "1 entry".to_owned() } else { format!("{entries} entries") }
 }
 
 /// Appends entries from standard input and answers each line once it is safe on disk.

@@ -88,8 +88,16 @@ pub fn photo_of(desk: &Desk, sha256: &str) -> Result<Vec<u8>, NoPhoto> {
 
 /// Checks a sealed paper, or a store with the papers issued from it.
 pub fn verify(path: &Path, key: Option<&str>) -> Result<Outcome, Trouble> {
+    if key.is_some_and(|key| key.len() != 64 || !key.bytes().all(|b| b.is_ascii_hexdigit())) {
+        let problem = "this is no public key".to_owned();
+        return Err(Trouble::input("--key", problem, "the 64 hexadecimal digits under the seal"));
+    }
     if path.is_file() {
         return verify_file(path, key);
+    }
+    if !path.exists() {
+        let problem = format!("there is no {}", path.display());
+        return Err(Trouble::input("", problem, "a sealed paper, or a store's folder"));
     }
     if key.is_some() {
         return Err(Trouble::input("--key", "a store has no key to expect", "a sealed paper"));

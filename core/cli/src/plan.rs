@@ -3,6 +3,7 @@
 use std::io::Read as _;
 use std::path::Path;
 
+use fairfall_core::api::money;
 use fairfall_core::plan::{LARGEST_PLAN_BYTES, Plan, answer, unanswered};
 use fairfall_core::tables::LARGEST_TABLE_BYTES;
 use serde_json::Value;
@@ -89,16 +90,35 @@ fn for_people(plan: &Plan, answer: &Value) -> String {
     ];
     let mut text = format!("{}\n\n{}{}", plan.title, table(&rows), measured(answer));
     text.push_str(&goods_for_people(answer));
-    text.push_str("\nTaken where the plan says nothing:\n");
-    for d in plan.every_default() {
-        text.push_str(&format!("  {} = {} ({}; {})\n", d.key, d.value, d.source, d.status));
-    }
+    text.push_str(&offers_for_people(answer));
     text.push_str("\nCautions:\n");
     for caution in answer.get("cautions").and_then(Value::as_array).into_iter().flatten() {
         let caution = caution.get("text").and_then(Value::as_str).unwrap_or_default();
         text.push_str(&format!("  {caution}\n"));
     }
+    text.push_str("\nTaken where the plan says nothing:\n");
+    for d in plan.every_default() {
+        text.push_str(&format!("  {} = {} ({}; {})\n", d.key, d.value, d.source, d.status));
+    }
     text
+}
+
+/// What each supplier asks for what is ordered; nothing where the plan has no price.
+fn offers_for_people(answer: &Value) -> String {
+    let currency = answer.pointer("/orders/currency").and_then(Value::as_str).unwrap_or_default();
+    let suppliers = answer.pointer("/orders/suppliers").and_then(Value::as_array);
+    let rows: Vec<[String; 2]> = suppliers
+        .into_iter()
+        .flatten()
+        .filter_map(|row| {
+            let minor =
+                row.get("total_minor").and_then(Value::as_u64).filter(|minor| *minor > 0)?;
+            let name = row.get("supplier").and_then(Value::as_str).unwrap_or_default();
+            let name = if name.is_empty() { "no supplier named" } else { name };
+            Some([name.to_owned(), money(minor, currency)])
+        })
+        .collect();
+    if rows.is_empty() { String::new() } else { format!("\nPrices\n{}", table(&rows)) }
 }
 
 /// Loads, order, hours and weight of a plan's answer.
@@ -117,7 +137,18 @@ fn goods_for_people(answer: &Value) -> String {
             let [low, high] = [0, 1].map(|end| {
                 row.pointer(&format!("/loads/{end}")).and_then(Value::as_u64).unwrap_or_default()
             });
-            let line = format!("{low} to {high} loads, filled by {}", name(row, "filled_by"));
+            let loads = match (low, high) {
+                (_, 0) => "none".to_owned(),
+                (1, 1) => "1 load".to_owned(),
+                (low, high) if low == high => format!("{high} loads"),
+                _ => format!("{low} to {high} loads"),
+            };
+            let filled = if high > 0 {
+                format!(", filled by {}", name(row, "filled_by"))
+            } else {
+                String::new()
+            };
+            let line = format!("{loads}{filled}");
             [name(row, "vehicle"), line]
         })
         .collect();
@@ -126,13 +157,17 @@ fn goods_for_people(answer: &Value) -> String {
         text.push_str(&format!("\nCompaction\n{words}\n"));
     }
     text.push_str("\nOrder\n");
+    let currency = answer.pointer("/orders/currency").and_then(Value::as_str).unwrap_or_default();
     let lines: Vec<[String; 2]> = rows("/orders/lines")
         .iter()
         .map(|row| {
             let (count, unit) = (number(row, "count"), name(row, "sold_in"));
             let measure = name(row, "measure");
+            let price = row.get("total_minor").and_then(Value::as_u64);
+            let price =
+                price.map_or_else(String::new, |minor| format!(", {}", money(minor, currency)));
             let line = format!(
-                "{count:.0} × {unit} ({} {measure} needed, {} % beyond, {} left over)",
+                "{count:.0} × {unit} ({} {measure} needed, {} % beyond, {} left over){price}",
                 short(number(row, "need")),
                 short(number(row, "allowance_percent")),
                 short(number(row, "left_over")),

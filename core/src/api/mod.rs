@@ -37,7 +37,8 @@ pub use papers::{
 };
 pub(crate) use plan_view::{defaults, drawing, section};
 pub use plan_view::{look_at_plan, revise_plan, start_job, start_sample};
-pub(crate) use says::{money, money_decimals, place, says};
+pub use says::money;
+pub(crate) use says::{money_decimals, place, says};
 pub use shape_look::look_at_shape;
 pub use shelf::{drafts, keep_draft, notice, set_person, shelf};
 pub use survey::{arc, level_book};

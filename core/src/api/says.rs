@@ -141,7 +141,7 @@ pub(crate) fn money_decimals(currency: &str) -> u32 {
 }
 
 /// An amount in whole minor units with its currency's code: "43.43 GBP".
-pub(crate) fn money(minor: u64, currency: &str) -> String {
+pub fn money(minor: u64, currency: &str) -> String {
     let decimals = money_decimals(currency);
     let one = 10_u64.pow(decimals);
     let (whole, part) = (minor / one, minor % one);

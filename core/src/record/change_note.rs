@@ -53,6 +53,8 @@ pub fn change_note(
 ) -> ChangeNote {
     let (parties, change) = (&state.plan.parties, &made.change);
     let sum = change.unit == Unit::Sum;
+    let own = change.currency.as_str();
+    let currency = if own.is_empty() { &state.plan.supply.currency } else { own };
     let unless_sum = |text: String| if sum { String::new() } else { text };
     ChangeNote {
         number: made.number,
@@ -66,8 +68,8 @@ pub fn change_note(
         what: change.what.clone(),
         agreed: change.agreed.clone(),
         quantity: unless_sum(format!("{} {}", change.quantity, change.unit.sign())),
-        rate: unless_sum(money(change.rate_minor, &change.currency)),
-        price: change.price_minor().map_or_else(String::new, |p| money(p, &change.currency)),
+        rate: unless_sum(money(change.rate_minor, currency)),
+        price: change.price_minor().map_or_else(String::new, |p| money(p, currency)),
         photo: change.photo.clone(),
         signatures: signatures(state, entries, SignedPaper::ChangeNote, Some(made.entry)),
     }

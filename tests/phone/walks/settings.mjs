@@ -97,7 +97,7 @@ export const ownThings = [
     await phone.type('stage-hours', '1,5');
     await phone.look('95-stage-hours');
     await phone.tap('stage-with-reason');
-    await phone.type('reason', 'dry and firm');
+    await phone.type('reason', 'no services here, as the owner showed us; dry and firm');
     await phone.tap('reason-keep');
     await phone.the('next').waitFor();
     await phone.ask('log', { job, kind: 'stage', body: { stage: 'hand_over', done: true, reason: 'only the formation was ours' } });

@@ -385,6 +385,18 @@ small: number,
  */
 sawn_m: number, 
 /**
+ * How many saw cuts there are.
+ */
+saw_cuts: number, 
+/**
+ * How long they take, minutes.
+ */
+saw_min: number, 
+/**
+ * At so many minutes each (common practice, no source).
+ */
+cut_min: number, 
+/**
  * What the saw takes away.
  */
 kerf_mm: number, 

@@ -47,7 +47,6 @@ export const supply = {
   'falls.level_hint': 'For the gap under its low end.',
   'falls.under': 'under your level',
   'falls.under_is': '{mm} mm at one end of {level} mm',
-  'falls.slack': 'Slacker than 1 in {least}: water may stand on it.',
   'falls.figure': 'The fall drawn steeper than it is: over {length} it drops {drop}, {ratio}.',
   'falls.nothing': 'The fall is drawn when its length and one more measure are given.',
 
