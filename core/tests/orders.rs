@@ -393,7 +393,7 @@ fn calculators_answer_without_a_job() {
     near(&fall, "one_in", 233.0, 0.5);
     near(&fall, "under_level_mm", 1200.0 * 30.0 / 7000.0, 1e-9);
     assert_eq!(fall["cautions"][0]["code"], "caution.slack_run");
-    let says = "It falls only 1 in 233.33, less than 1 in 60: water may stand.";
+    let says = "It falls only 1 in 233, less than 1 in 60: water may stand.";
     assert_eq!(fall["cautions"][0]["text"], says);
     let level = site.ask("fall", json!({ "length_m": 3.0, "drop_mm": 0.0 }));
     assert_eq!(level["cautions"][0]["code"], "caution.level_run");

@@ -44,22 +44,22 @@ pub enum Command {
         /// The book.
         book: PathBuf,
         /// Level of the first point, metres.
-        #[arg(long, allow_negative_numbers = true)]
+        #[arg(long, allow_hyphen_values = true, value_parser = number)]
         start: f64,
         /// Known level of the last point, metres.
-        #[arg(long, allow_negative_numbers = true)]
+        #[arg(long, allow_hyphen_values = true, value_parser = number)]
         close: Option<f64>,
     },
     /// Offsets of an arc from its long chord and from its tangent.
     Arc {
         /// Radius, metres.
-        #[arg(long)]
+        #[arg(long, value_parser = number)]
         radius: f64,
         /// Chord, metres.
-        #[arg(long)]
+        #[arg(long, value_parser = number)]
         chord: f64,
         /// Spacing of the offsets, metres.
-        #[arg(long)]
+        #[arg(long, value_parser = number)]
         every: f64,
     },
     /// Dig and fill volumes between spot levels (header x_m,y_m,level_m) and a formation.
@@ -67,7 +67,7 @@ pub enum Command {
         /// The spots.
         spots: PathBuf,
         /// Level of the formation, metres.
-        #[arg(long, allow_negative_numbers = true)]
+        #[arg(long, allow_hyphen_values = true, value_parser = number)]
         formation: f64,
         /// The file is a rectangular grid of levels without a header, nan where empty.
         #[arg(long)]
@@ -218,10 +218,10 @@ pub struct PassesArguments {
     #[arg(long)]
     pub plant: String,
     /// Its rating: kg/m² of contact for a plate, kg for a tamper, kg/m of drum for a roller.
-    #[arg(long, allow_negative_numbers = true)]
+    #[arg(long, allow_hyphen_values = true, value_parser = number)]
     pub rating: Option<f64>,
     /// The layer's compacted thickness, millimetres.
-    #[arg(long, allow_negative_numbers = true)]
+    #[arg(long, allow_hyphen_values = true, value_parser = number)]
     pub layer: f64,
     /// The specification: reinstatement_A8.1 or highway_800.
     #[arg(long)]
@@ -230,22 +230,22 @@ pub struct PassesArguments {
     #[arg(long, value_enum)]
     pub material: Option<Compacted>,
     /// Working mass, where no rating is given.
-    #[arg(long)]
+    #[arg(long, value_parser = number)]
     pub mass_kg: Option<f64>,
     /// A plate's area in contact with the ground.
-    #[arg(long)]
+    #[arg(long, value_parser = number)]
     pub contact_m2: Option<f64>,
     /// Width of the plate or drum.
-    #[arg(long)]
+    #[arg(long, value_parser = number)]
     pub width_mm: Option<f64>,
     /// How far one strip laps over the last.
-    #[arg(long)]
+    #[arg(long, value_parser = number)]
     pub overlap_mm: Option<f64>,
     /// How fast it travels.
-    #[arg(long)]
+    #[arg(long, value_parser = number)]
     pub speed_m_per_min: Option<f64>,
     /// Area of the layer, for the time of a pass.
-    #[arg(long)]
+    #[arg(long, value_parser = number)]
     pub area_m2: Option<f64>,
 }
 
@@ -276,9 +276,46 @@ pub enum Paper {
     Letter,
 }
 
+/// A number, its decimal mark a point or a comma. A comma that may part thousands is asked about.
+fn number(text: &str) -> Result<f64, String> {
+    let text = text.trim();
+    if let Some((whole, part)) = text.split_once(',') {
+        let digits = whole.trim_start_matches(['-', '+']);
+        if part.len() == 3 && (1..=3).contains(&digits.len()) && !digits.starts_with('0') {
+            return Err(format!(
+                "\"{text}\" may be {whole}.{part} or {whole}{part}: write the one meant"
+            ));
+        }
+    }
+    let value = text.replacen(',', ".", 1).parse::<f64>().ok();
+    value.filter(|number| number.abs() <= LARGEST_NUMBER).ok_or_else(|| {
+        format!("\"{text}\" is no number from -{LARGEST_NUMBER:.0} to {LARGEST_NUMBER:.0}")
+    })
+}
+
+/// No length, mass or level of a site is beyond this in any of its units.
+const LARGEST_NUMBER: f64 = 1e7;
+
 fn cell(text: &str) -> Result<[f64; 2], String> {
     let right = || format!("{text} is no cell: two lengths in metres, A,B");
     let (along, across) = text.split_once(',').ok_or_else(right)?;
     let side = |text: &str| text.trim().parse().map_err(|_| right());
     Ok([side(along)?, side(across)?])
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn numbers_are_read_with_either_mark_and_never_guessed() {
+        for (text, value) in
+            [("99.40", 99.4), ("99,40", 99.4), ("-0,5", -0.5), ("0,125", 0.125), (" 7 ", 7.0)]
+        {
+            assert_eq!(number(text), Ok(value), "{text}");
+        }
+        for text in ["1,500", "-12,000", "1e308", "nan", "inf", "1,2,3", "", "12m"] {
+            assert!(number(text).is_err(), "{text}");
+        }
+    }
 }

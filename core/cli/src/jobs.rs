@@ -87,9 +87,16 @@ pub fn diary(store: &Path, job: &str) -> Result<Outcome, Trouble> {
             .struck
             .as_ref()
             .map_or(String::new(), |s| format!(" [struck by {}: {}]", s.who, s.reason));
-        text.push_str(&format!("{}  {}  {}{struck}\n", entry.at, entry.who, entry.says.text));
+        let at = minute(&entry.at);
+        text.push_str(&format!("{at}  {}  {}{struck}\n", entry.who, entry.says.text));
     }
     Ok(Outcome::done(json, text))
+}
+
+/// A time to the minute, by the clock of the place where it was written; as it is where it is none.
+fn minute(at: &str) -> String {
+    chrono::DateTime::parse_from_rfc3339(at)
+        .map_or_else(|_| at.to_owned(), |at| at.format("%Y-%m-%d %H:%M").to_string())
 }
 
 /// A job as it stands.

@@ -14,6 +14,10 @@ use crate::plan::read_text;
 /// Blocks whole and cut, courses, joints; the drawing and the pieces into files where they are asked
 /// for. Problems need attention.
 pub fn lay(path: &Path, svg: Option<&Path>, pieces: Option<&Path>) -> Result<Outcome, Trouble> {
+    if svg.is_some() && svg == pieces {
+        let problem = "the drawing and the pieces would go into one file";
+        return Err(Trouble::input("--pieces", problem, "another file than that of --svg"));
+    }
     let plan = Plan::parse(&read_text(path)?)?;
     let laying = plan.laying().map_err(|too_many| vec![Problem::from(too_many)])?;
     if let Some(file) = svg {
@@ -63,8 +67,10 @@ fn for_people(figures: &LayingFigures) -> String {
     if let Some(search) = &figures.search {
         text.push_str(&format!("\n{}\n", search.says.text));
     }
-    text.push_str("\nCourses\n");
-    text.push_str(&table(&figures.courses.iter().map(course).collect::<Vec<_>>()));
+    if !figures.courses.is_empty() {
+        text.push_str("\nCourses\n");
+        text.push_str(&table(&figures.courses.iter().map(course).collect::<Vec<_>>()));
+    }
     if !figures.edge_courses.is_empty() {
         text.push_str("\nEdge courses\n");
     }

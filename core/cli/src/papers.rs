@@ -88,6 +88,7 @@ pub fn photo_of(desk: &Desk, sha256: &str) -> Result<Vec<u8>, NoPhoto> {
 
 /// Checks a sealed paper, or a store with the papers issued from it.
 pub fn verify(path: &Path, key: Option<&str>) -> Result<Outcome, Trouble> {
+    let key = key.map(str::trim);
     if key.is_some_and(|key| key.len() != 64 || !key.bytes().all(|b| b.is_ascii_hexdigit())) {
         let problem = "this is no public key".to_owned();
         return Err(Trouble::input("--key", problem, "the 64 hexadecimal digits under the seal"));
@@ -133,7 +134,9 @@ fn verify_file(path: &Path, key: Option<&str>) -> Result<Outcome, Trouble> {
         if verdict.says.is_empty() { String::new() } else { verdict.says.clone() + "\n" };
     text.extend(verdict.checked.iter().map(|check| line(&check.what, check.ok)));
     text.extend(verdict.notes.iter().map(|note| format!("{note}\n")));
-    text.push_str("What a seal cannot prove:\n");
+    if !verdict.limits.is_empty() {
+        text.push_str("What a seal cannot prove:\n");
+    }
     text.extend(verdict.limits.iter().map(|limit| format!("- {limit}\n")));
     Ok(Outcome { attention: !verdict.ok, json: Some(json!(verdict)), text })
 }

@@ -29,7 +29,7 @@ export const trade = [
     await phone.type('fall-drop', '30');
     await phone.says('fall-answer', '1 in 233.3');
     await phone.says('fall', '0.43 %');
-    await phone.says('fall-answer-cautions', 'Slacker than 1 in 60');
+    await phone.says('fall-answer-cautions', 'only 1 in 233, less than 1 in 60');
     await phone.look('71-falls-slack');
   }],
   ['a fall that cannot be is said beside its field, and what is no number too', async (phone) => {

@@ -39,7 +39,7 @@ pub struct Verdict {
     pub says: String,
     /// What was not checked, and what to compare by eye, a sentence each.
     pub notes: Vec<String>,
-    /// What no seal can prove, a sentence each.
+    /// What no seal can prove, a sentence each; empty where there is none.
     pub limits: Vec<String>,
 }
 
@@ -57,12 +57,13 @@ pub(super) fn check(file: &[u8], key: Option<&str>, again: Reset<'_>) -> Verdict
     let mut checking = Checking { checked: Vec::new(), says: String::new(), notes: Vec::new() };
     // What cannot be read ends the checking; why is the last thing checked.
     let _ended_early = checking.run(file, key, again);
+    let sealed = !checking.says.is_empty();
     Verdict {
         ok: checking.checked.iter().all(|check| check.ok),
         checked: checking.checked,
         says: checking.says,
         notes: checking.notes,
-        limits: limits(),
+        limits: if sealed { limits() } else { Vec::new() },
     }
 }
 

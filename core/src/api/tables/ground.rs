@@ -150,7 +150,7 @@ fn cautions(slope: f64) -> Vec<Phrase> {
         let phrase = if slope > 0.0 {
             Phrase::new(
                 "caution.slack_run",
-                [("found", (1.0 / slope).into()), ("least", slack.into())],
+                [("found", (1.0 / slope).round().into()), ("least", slack.into())],
             )
         } else {
             Phrase::new("caution.level_run", [("least", slack.into())])
