@@ -40,9 +40,7 @@ pub fn accept(state: &JobState, entries: &[Entry], body: &Body) -> Vec<Problem> 
         Body::Dip(dip) => dip_problems(state, dip, &mut refuse),
         Body::Pass(pass) => pass_problems(state, pass, &mut refuse),
         Body::Photo(photo) => {
-            if !is_sha256(&photo.sha256) {
-                refuse("/sha256", "this is no SHA-256", "64 hexadecimal digits of a kept photo");
-            }
+            photo_hash("/sha256", Some(&photo.sha256), &mut refuse);
             text("/caption", &photo.caption, false, &mut refuse);
         }
         Body::Check(check) => text("/text", &check.text, false, &mut refuse),
@@ -58,9 +56,8 @@ pub fn accept(state: &JobState, entries: &[Entry], body: &Body) -> Vec<Problem> 
             ] {
                 text(at, words, false, &mut refuse);
             }
-            if !delivery.photo.is_empty() && !is_sha256(&delivery.photo) {
-                refuse("/photo", "this is no SHA-256", "64 hexadecimal digits of a kept photo");
-            }
+            let photo = Some(delivery.photo.as_str()).filter(|photo| !photo.is_empty());
+            photo_hash("/photo", photo, &mut refuse);
             quantity(delivery.quantity, &mut refuse);
             if !delivery.unit.is_of_material() {
                 let right = "t, kg, m3, m2, m, packs, bags, pieces or loads";
@@ -142,9 +139,14 @@ fn quantity(quantity: f64, refuse: &mut impl FnMut(&str, &str, &str)) {
     }
 }
 
-/// Whether a text is a SHA-256 as photos are named by.
-pub(super) fn is_sha256(text: &str) -> bool {
-    text.len() == 64 && text.bytes().all(|b| matches!(b, b'0'..=b'9' | b'a'..=b'f'))
+/// Whether a photo, where there is one, is named by its SHA-256 as photos are kept.
+pub(super) fn photo_hash(at: &str, photo: Option<&str>, refuse: &mut impl FnMut(&str, &str, &str)) {
+    let is_hash = |text: &str| {
+        text.len() == 64 && text.bytes().all(|b| matches!(b, b'0'..=b'9' | b'a'..=b'f'))
+    };
+    if !photo.is_none_or(is_hash) {
+        refuse(at, "this is no SHA-256", "64 hexadecimal digits of a kept photo");
+    }
 }
 
 fn change_problems(change: &Change, refuse: &mut impl FnMut(&str, &str, &str)) {
@@ -163,9 +165,7 @@ fn change_problems(change: &Change, refuse: &mut impl FnMut(&str, &str, &str)) {
             "minor units (pence, cents), at most 1000000000",
         );
     }
-    if change.photo.as_deref().is_some_and(|photo| !is_sha256(photo)) {
-        refuse("/photo", "this is no SHA-256", "64 hexadecimal digits of a kept photo");
-    }
+    photo_hash("/photo", change.photo.as_deref(), refuse);
 }
 
 fn signature_problems(

@@ -1,7 +1,10 @@
 //! What may be logged of the site besides dips and passes.
 
-use super::accept::{is_sha256, lift_problems, place_problems, text};
+use super::Found;
+use super::accept::{lift_problems, photo_hash, place_problems, text};
 use super::fold::JobState;
+use uuid::Uuid;
+
 use crate::buildup::Layer;
 use crate::diary::{Body, DropRound};
 
@@ -28,17 +31,12 @@ pub(super) fn site_problems(
             text("/text", &spot.text, false, refuse);
         }
         Body::SoftSpotFilled(filled) => {
-            let found = |spot: &&_| {
-                let spot: &super::Found<_, _> = spot;
-                spot.found.entry == filled.spot
-            };
-            match state.site.soft_spots.iter().find(found) {
-                None => refuse("/spot", "there is no such soft spot", "a soft spot of this job"),
-                Some(spot) if spot.closed.is_some() => {
-                    refuse("/spot", "this soft spot is filled already", "one that is open");
-                }
-                Some(_) => {}
-            }
+            let words = [
+                "there is no such soft spot",
+                "a soft spot of this job",
+                "this soft spot is filled already",
+            ];
+            still_open(&state.site.soft_spots, filled.spot, "/spot", words, refuse);
             if !(0.0..=DEEPEST_SPOT_MM).contains(&filled.depth_mm) {
                 refuse("/depth_mm", "this is no depth of a soft spot", "from 0 to 2000 mm");
             }
@@ -65,38 +63,40 @@ pub(super) fn site_problems(
         Body::DropRound(round) => drop_problems(state, round, refuse),
         Body::Snag(snag) => {
             text("/text", &snag.text, true, refuse);
-            if snag.photo.as_deref().is_some_and(|photo| !is_sha256(photo)) {
-                refuse("/photo", "this is no SHA-256", "64 hexadecimal digits of a kept photo");
-            }
+            photo_hash("/photo", snag.photo.as_deref(), refuse);
         }
         Body::PackOpened(pack) => {
             text("/label", &pack.label, false, refuse);
-            if pack.photo.as_deref().is_some_and(|photo| !is_sha256(photo)) {
-                refuse("/photo", "this is no SHA-256", "64 hexadecimal digits of a kept photo");
-            }
+            photo_hash("/photo", pack.photo.as_deref(), refuse);
         }
         Body::PackEmptied(emptied) => {
-            let mut packs = state.site.packs.iter();
-            match packs.find(|pack| pack.found.entry == emptied.pack) {
-                None => refuse("/pack", "there is no such pack", "a pack that was opened"),
-                Some(pack) if pack.closed.is_some() => {
-                    refuse("/pack", "this pack is empty already", "one that is open");
-                }
-                Some(_) => {}
-            }
+            let words =
+                ["there is no such pack", "a pack that was opened", "this pack is empty already"];
+            still_open(&state.site.packs, emptied.pack, "/pack", words, refuse);
         }
         Body::SnagClosed(closed) => {
-            let mut snags = state.site.snags.iter();
-            match snags.find(|snag| snag.found.entry == closed.snag) {
-                None => refuse("/snag", "there is no such snag", "a snag of this job"),
-                Some(snag) if snag.closed.is_some() => {
-                    refuse("/snag", "this snag is put right already", "one that is open");
-                }
-                Some(_) => {}
-            }
+            let words =
+                ["there is no such snag", "a snag of this job", "this snag is put right already"];
+            still_open(&state.site.snags, closed.snag, "/snag", words, refuse);
             text("/text", &closed.text, true, refuse);
         }
         _ => {}
+    }
+}
+
+/// Whether an entry names something found that is not closed yet; in words what it is where there is
+/// none, which would be right, and what it is where it is closed.
+fn still_open<T, U>(
+    list: &[Found<T, U>],
+    entry: Uuid,
+    at: &str,
+    [none, right, closed]: [&str; 3],
+    refuse: &mut impl FnMut(&str, &str, &str),
+) {
+    match list.iter().find(|found| found.found.entry == entry) {
+        None => refuse(at, none, right),
+        Some(found) if found.closed.is_some() => refuse(at, closed, "one that is open"),
+        Some(_) => {}
     }
 }
 

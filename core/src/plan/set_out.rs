@@ -65,8 +65,7 @@ fn mark_word(mm: f64) -> &'static str {
 fn arcs(plan: &Plan, pins: &[Pin]) -> Vec<Value> {
     let mut rows = Vec::new();
     for side in plan.outline.ring().sides() {
-        let Some(radius) = side.radius() else { continue };
-        let centre = side.start.offset(Length::from_m(1.0 / side.curvature));
+        let (Some(radius), Some(centre)) = (side.radius(), side.centre()) else { continue };
         if side.length / radius < std::f64::consts::PI + HALF_TURN_WITHIN {
             let ends = [side.start.point, side.end];
             let names = ends.map(|point| pin_at(pins, point).map(|pin| pin.name.clone()));
@@ -91,8 +90,7 @@ fn pin_at(pins: &[Pin], point: Point) -> Option<&Pin> {
 
 /// Whether both pins of a string stand on a curved side.
 fn along(side: &Side, string: &StringLine) -> bool {
-    let Some(radius) = side.radius() else { return false };
-    let centre = side.start.offset(Length::from_m(1.0 / side.curvature));
+    let (Some(radius), Some(centre)) = (side.radius(), side.centre()) else { return false };
     let on = |point: Point| {
         let off = (distance(centre, point) - radius).abs() < Length::from_mm(0.5);
         // The end of the side is nowhere farther from its middle than its own ends are.
