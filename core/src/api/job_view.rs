@@ -7,7 +7,7 @@ use uuid::Uuid;
 
 use super::changes;
 use super::plan_view::{drawing, section};
-use super::requests::OfJob;
+use super::requests::{OfJob, OfLayer};
 use super::says::says;
 use super::site_view::{site_json, site_view};
 use super::views::{
@@ -24,6 +24,7 @@ use crate::job::{
     ticked_order,
 };
 use crate::plan::cautions;
+use crate::record::{ThicknessDrawn, thickness_drawn};
 use crate::store;
 use crate::units::{Duration, Length, Mass};
 
@@ -95,9 +96,21 @@ pub fn job(desk: &mut Desk, arguments: OfJob) -> Result<JobView, Fault> {
         signatures: changes::record_signatures(&state, &entries),
         currency: changes::currency(&state),
         stages: stages.iter().map(stage_view).collect(),
-        site: site_view(&state, stage),
+        site: site_view(&state, &stages, stage),
         plan: state.plan.file.clone(),
     })
+}
+
+/// How thick a layer is over the whole paving; none where its dips do not tell it.
+///
+/// # Errors
+/// `not_found` for an unknown job.
+pub fn layer_thickness(desk: &mut Desk, of: OfLayer) -> Result<Option<ThicknessDrawn>, Fault> {
+    let (_, _, state) = load(desk, &of.job)?;
+    let stands = layer_stands(&state);
+    let stand = stands.into_iter().find(|stand| (stand.layer, stand.lift) == (of.layer, of.lift));
+    let whole = || (of.layer == Layer::SubBase).then(|| sub_base_stand(&state));
+    Ok(stand.or_else(whole).and_then(|stand| thickness_drawn(&state, &stand)))
 }
 
 fn stage_view(stand: &StageStand) -> StageView {
@@ -212,6 +225,7 @@ fn photos(state: &JobState) -> Vec<PhotoView> {
             sha256: taken.photo.sha256.clone(),
             stage: taken.photo.stage,
             caption: taken.photo.caption.clone(),
+            pin: taken.photo.pin.clone(),
             at: taken.at.to_rfc3339(),
             who: taken.who.clone(),
         })
@@ -350,6 +364,8 @@ fn stage_of(entry: &Entry) -> Option<Stage> {
         Body::Snag(_) | Body::SnagClosed(_) => Some(Stage::HandOver),
         Body::PackOpened(_) | Body::PackEmptied(_) => Some(Stage::Lay),
         Body::Weather(_)
+        | Body::Forecast(_)
+        | Body::DayClosed(_)
         | Body::Plan(_)
         | Body::Note(_)
         | Body::Delivery(_)
@@ -408,7 +424,7 @@ pub fn state_json(desk: &Desk, job: &str) -> Result<Value, Fault> {
         })).collect::<Vec<_>>(),
         "stone": material_json(&stone),
         "sand": material_json(&sand),
-        "site": site_json(&state),
+        "site": site_json(&state, &stands),
         "photos": state.photos.len(),
         "records": state.records.iter().map(|r| &r.record).collect::<Vec<_>>(),
         "changes": state.changes.iter().map(|made| json!({

@@ -4,6 +4,7 @@
 //! for them, so a new request is one line here, its function, and its types.
 
 pub mod changes;
+pub mod day_view;
 mod fault;
 mod job_view;
 mod laying_view;
@@ -28,7 +29,7 @@ pub mod views;
 use serde_json::Value;
 
 pub use fault::Fault;
-pub use job_view::{diary, diary_json, job, state_json};
+pub use job_view::{diary, diary_json, job, layer_thickness, state_json};
 pub(crate) use job_view::{dip_view, spread};
 pub use laying_view::{job_laying, laying};
 pub use log::{LoggedEntry, dip_target, log, log_draft, log_lines};
@@ -47,6 +48,7 @@ pub use typescript::typescript;
 pub use verify::{Issued, issued, photo_holds, verify_json, verify_store};
 
 use crate::outside::Outside;
+use crate::record::ThicknessDrawn;
 use crate::store::Store;
 use requests::*;
 use shape_look::{ShapeLook, ShapeTyped};
@@ -132,5 +134,7 @@ table! {
     "keep_own_kit": own::keep_own_kit, own::OwnKitView => Vec<Changed>;
     "own_rates": own::own_rates_view, Nothing => Vec<own::OwnRateView>;
     "change_price": changes::change_price, changes::PriceTyped => changes::PriceLook;
+    "day": day_view::day, day_view::DayAsked => day_view::DayView;
+    "layer_thickness": layer_thickness, OfLayer => Option<ThicknessDrawn>;
     "vibration_days": own::vibration_days, own::VibrationDaysAsked => Vec<own::PersonDayView>;
 }

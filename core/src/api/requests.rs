@@ -16,6 +16,18 @@ pub struct OfJob {
     pub job: String,
 }
 
+/// A layer of a job.
+#[derive(Debug, Clone, Deserialize, TS)]
+pub struct OfLayer {
+    /// The job's identity.
+    pub job: String,
+    /// Which layer.
+    pub layer: Layer,
+    /// Which lift of the sub-base; left out, its finished top.
+    #[ts(optional)]
+    pub lift: Option<u32>,
+}
+
 /// Who holds the phone now.
 #[derive(Debug, Clone, Deserialize, TS)]
 pub struct SetPerson {

@@ -49,13 +49,18 @@ fn body_says(body: &Body, entry: &Entry, state: &JobState, first: bool) -> Phras
             Phrase::new(code, [("where", place.into()), ("plant", text(&pass.plant))])
         }
         Body::Photo(photo) => {
-            let stage = photo.stage.word().into();
-            if photo.caption.is_empty() {
-                Phrase::new("entry.photo", [("stage", stage)])
-            } else {
-                let caption = text(&photo.caption);
-                Phrase::new("entry.photo_caption", [("stage", stage), ("caption", caption)])
-            }
+            let code = match (photo.caption.is_empty(), photo.pin.is_empty()) {
+                (true, true) => "entry.photo",
+                (false, true) => "entry.photo_caption",
+                (true, false) => "entry.photo_pin",
+                (false, false) => "entry.photo_pin_caption",
+            };
+            let values = [
+                ("stage", photo.stage.word().into()),
+                ("caption", text(&photo.caption)),
+                ("pin", text(&photo.pin)),
+            ];
+            Phrase::new(code, values)
         }
         Body::Check(check) => {
             let what = format!("@gate.{}", check.check.name()).into();
@@ -126,7 +131,9 @@ fn body_says(body: &Body, entry: &Entry, state: &JobState, first: bool) -> Phras
         | Body::Snag(_)
         | Body::SnagClosed(_)
         | Body::PackOpened(_)
-        | Body::PackEmptied(_) => site_says(body, state),
+        | Body::PackEmptied(_)
+        | Body::Forecast(_)
+        | Body::DayClosed(_) => site_says(body, state),
     }
 }
 

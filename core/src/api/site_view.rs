@@ -5,12 +5,13 @@ use serde::{Deserialize, Serialize};
 use serde_json::{Value, json};
 use ts_rs::TS;
 
+use super::day_view::{ForecastView, closed_says, forecast_says, forecasts};
 use super::says::place;
 use crate::buildup::{Layer, figure};
 use crate::diary::{Body, Damp, OnString, Sky};
 use crate::job::{
-    CARS_HOURS, ConcreteStand, DropStand, JobState, PLATE_HOURS, SiteLog, Stage, concrete_stands,
-    drop_stands, plate_region,
+    CARS_HOURS, ConcreteStand, DropStand, JobState, PLATE_HOURS, SiteLog, Stage, StageStand,
+    concrete_stands, drop_stands, plate_region,
 };
 use crate::units::Length;
 use crate::words::Phrase;
@@ -32,6 +33,8 @@ pub struct SiteView {
     pub snags: Vec<SnagView>,
     /// Packs of blocks.
     pub packs: PacksView,
+    /// What is expected of the days from today on.
+    pub forecasts: Vec<ForecastView>,
     /// Where the plate may go now; none where the stage in work uses none.
     pub plate: Option<PlateView>,
 }
@@ -176,7 +179,7 @@ pub struct PlateView {
 }
 
 /// What happened besides dips and passes, for the job's screens.
-pub(super) fn site_view(state: &JobState, stage: Stage) -> SiteView {
+pub(super) fn site_view(state: &JobState, stands: &[StageStand], stage: Stage) -> SiteView {
     let site = &state.site;
     SiteView {
         soft_spots: site
@@ -217,6 +220,7 @@ pub(super) fn site_view(state: &JobState, stage: Stage) -> SiteView {
             })
             .collect(),
         packs: packs(site),
+        forecasts: forecasts(state, stands),
         plate: plate_region(state, stage).map(|plate| PlateView {
             layer: plate.layer,
             area_m2: plate.area.to_m2(),
@@ -337,12 +341,13 @@ fn rings(region: &MultiPolygon) -> Vec<Vec<[f64; 2]>> {
 }
 
 /// What happened besides dips and passes, as the command line's state gives it.
-pub(super) fn site_json(state: &JobState) -> Value {
-    let view = site_view(state, Stage::BeforeStart);
+pub(super) fn site_json(state: &JobState, stands: &[StageStand]) -> Value {
+    let view = site_view(state, stands, Stage::BeforeStart);
     json!({
         "soft_spots": view.soft_spots.len(),
         "soft_spots_open": state.site.open_spots().count(),
         "weather": view.weather,
+        "forecasts": view.forecasts,
         "spreads": view.spreads,
         "concrete": view.concrete,
         "drop_tests": view.drop_tests,
@@ -438,6 +443,8 @@ pub(super) fn site_says(body: &Body, state: &JobState) -> Phrase {
                 None => Phrase::new("entry.pack_emptied_gone", []),
             }
         }
+        Body::Forecast(forecast) => forecast_says(forecast),
+        Body::DayClosed(closed) => closed_says(closed),
         Body::SnagClosed(closed) => {
             Phrase::new("entry.snag_closed", [("text", closed.text.as_str().into())])
         }

@@ -54,7 +54,7 @@ pub fn typescript() -> BTreeMap<&'static str, String> {
 
 /// The type's name with our own names taken from the file of types.
 fn qualified(name: &str, declared: &BTreeMap<String, String>) -> String {
-    let bare = name.trim_start_matches("Array<").trim_end_matches('>');
+    let bare = name.trim_end_matches(" | null").trim_start_matches("Array<").trim_end_matches('>');
     if declared.contains_key(bare) {
         name.replacen(bare, &format!("T.{bare}"), 1)
     } else {

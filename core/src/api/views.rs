@@ -396,6 +396,8 @@ pub struct PhotoView {
     pub stage: Stage,
     /// What it shows, in the person's words.
     pub caption: String,
+    /// The pin it was taken at; empty where it names none.
+    pub pin: String,
     /// When it was taken.
     pub at: String,
     /// Who took it.

@@ -7,8 +7,8 @@ use uuid::Uuid;
 
 use super::malformed::{Malformed, malformed};
 use super::{
-    Change, DropRound, EdgeConcrete, PackEmptied, PackOpened, Signature, Snag, SnagClosed,
-    SoftSpot, SoftSpotFilled, Spread, Weather,
+    Change, DayClosed, DropRound, EdgeConcrete, Forecast, PackEmptied, PackOpened, Signature, Snag,
+    SnagClosed, SoftSpot, SoftSpotFilled, Spread, Weather,
 };
 use crate::buildup::Layer;
 use crate::job::Stage;
@@ -62,6 +62,10 @@ pub enum Body {
     PackOpened(PackOpened),
     /// A pack of blocks laid to its last.
     PackEmptied(PackEmptied),
+    /// The weather as it is expected on a day.
+    Forecast(Forecast),
+    /// A day's work closed.
+    DayClosed(DayClosed),
 }
 
 /// A plan in force from here on.
@@ -129,6 +133,9 @@ pub struct Photo {
     /// What it shows.
     #[serde(default, skip_serializing_if = "String::is_empty")]
     pub caption: String,
+    /// The pin it was taken at.
+    #[serde(default, skip_serializing_if = "String::is_empty")]
+    pub pin: String,
 }
 
 /// A question that only a person can answer.
@@ -327,7 +334,7 @@ pub enum BodyError {
 }
 
 /// Every kind that this version knows.
-pub const fn kinds() -> [&'static str; 22] {
+pub const fn kinds() -> [&'static str; 24] {
     [
         "plan",
         "note",
@@ -351,6 +358,8 @@ pub const fn kinds() -> [&'static str; 22] {
         "snag_closed",
         "pack_opened",
         "pack_emptied",
+        "forecast",
+        "day_closed",
     ]
 }
 
@@ -412,6 +421,7 @@ mod tests {
                 sha256: "00".repeat(32),
                 stage: Stage::SubBase,
                 caption: String::new(),
+                pin: "R4".to_owned(),
             }),
             Body::Check(Check { check: Checked::ServicesMarked, text: String::new() }),
             Body::Stage(StageClosed {
@@ -492,6 +502,20 @@ mod tests {
             Body::SnagClosed(SnagClosed { snag: Uuid::nil(), text: "relaid".to_owned() }),
             Body::PackOpened(PackOpened { label: "batch 12".to_owned(), photo: None }),
             Body::PackEmptied(PackEmptied { pack: Uuid::nil() }),
+            Body::Forecast(Forecast {
+                day: chrono::NaiveDate::from_ymd_opt(2026, 5, 3).unwrap(),
+                sky: super::super::Sky::Frost,
+                low_c: Some(-2.0),
+                high_c: None,
+                text: String::new(),
+            }),
+            Body::DayClosed(DayClosed {
+                covered: true,
+                guarded: false,
+                left: "barriers come at eight".to_owned(),
+                worked_min: Some(960),
+                tomorrow: "the bed".to_owned(),
+            }),
         ];
         let mut seen = Vec::new();
         for body in bodies {

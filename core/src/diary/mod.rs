@@ -21,6 +21,6 @@ pub use entry::{ChainFault, Draft, Entry, check_chains, order};
 pub(crate) use entry::{from_hex, hex};
 pub use malformed::Malformed;
 pub use site::{
-    Damp, DropReading, DropRound, EdgeConcrete, OnString, PackEmptied, PackOpened, Sky, Snag,
-    SnagClosed, SoftSpot, SoftSpotFilled, Spread, Weather,
+    Damp, DayClosed, DropReading, DropRound, EdgeConcrete, Forecast, OnString, PackEmptied,
+    PackOpened, Sky, Snag, SnagClosed, SoftSpot, SoftSpotFilled, Spread, Weather,
 };

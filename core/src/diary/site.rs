@@ -1,5 +1,5 @@
-//! What happens on a site besides dips and passes: soft spots, weather, stone spread, edge concrete,
-//! drop tests, snags.
+//! What happens on a site besides dips and passes: soft spots, weather and what is expected of it,
+//! stone spread, edge concrete, drop tests, snags, the closing of a day.
 
 use chrono::NaiveDate;
 use serde::{Deserialize, Serialize};
@@ -81,6 +81,44 @@ pub struct Weather {
     /// Anything to add.
     #[serde(default, skip_serializing_if = "String::is_empty")]
     pub text: String,
+}
+
+/// The weather as it is expected on a day.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Forecast {
+    /// Which day.
+    pub day: NaiveDate,
+    /// In a word.
+    pub sky: Sky,
+    /// Its coldest hour, degrees Celsius.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub low_c: Option<f64>,
+    /// Its warmest hour, degrees Celsius.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub high_c: Option<f64>,
+    /// Anything to add.
+    #[serde(default, skip_serializing_if = "String::is_empty")]
+    pub text: String,
+}
+
+/// A day's work closed, and how the place is left.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct DayClosed {
+    /// Whether the open work is covered, or nothing open needs it.
+    pub covered: bool,
+    /// Whether barriers and lights stand where somebody could fall.
+    pub guarded: bool,
+    /// What is left uncovered or unguarded, and why.
+    #[serde(default, skip_serializing_if = "String::is_empty")]
+    pub left: String,
+    /// How long the crew worked that day, all hands together, in minutes.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub worked_min: Option<u32>,
+    /// What comes next.
+    #[serde(default, skip_serializing_if = "String::is_empty")]
+    pub tomorrow: String,
 }
 
 /// How damp stone or sand is as it is spread.

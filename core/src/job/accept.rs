@@ -26,7 +26,7 @@ const HIGHEST_RAISE_MM: f64 = 2000.0;
 /// instead.
 const FULL_REASON_WORDS: usize = 5;
 /// A stage takes no more than this, all hands together, minutes.
-const MOST_WORKED_MIN: u32 = 600_000;
+pub(super) const MOST_WORKED_MIN: u32 = 600_000;
 
 /// Every problem of a body against the job as it stands; empty where it may be logged.
 pub fn accept(state: &JobState, entries: &[Entry], body: &Body) -> Vec<Problem> {
@@ -42,6 +42,9 @@ pub fn accept(state: &JobState, entries: &[Entry], body: &Body) -> Vec<Problem> 
         Body::Photo(photo) => {
             photo_hash("/sha256", Some(&photo.sha256), &mut refuse);
             text("/caption", &photo.caption, false, &mut refuse);
+            if !photo.pin.is_empty() {
+                pin_problems(state, "/pin", &photo.pin, &mut refuse);
+            }
         }
         Body::Check(check) => text("/text", &check.text, false, &mut refuse),
         Body::Stage(closing) => closing_problems(state, closing, &mut refuse),
@@ -76,7 +79,9 @@ pub fn accept(state: &JobState, entries: &[Entry], body: &Body) -> Vec<Problem> 
         | Body::Snag(_)
         | Body::SnagClosed(_)
         | Body::PackOpened(_)
-        | Body::PackEmptied(_) => site_problems(state, body, &mut refuse),
+        | Body::PackEmptied(_)
+        | Body::Forecast(_)
+        | Body::DayClosed(_) => site_problems(state, body, &mut refuse),
         Body::Strike(strike) => {
             text("/reason", &strike.reason, true, &mut refuse);
             match entries.iter().find(|e| e.id == strike.entry) {
@@ -238,13 +243,8 @@ pub(super) fn place_problems(
     place: &OnString,
     refuse: &mut impl FnMut(&str, &str, &str),
 ) {
-    let pins: Vec<String> = state.plan.pins().into_iter().map(|pin| pin.name).collect();
-    let list = format!("one of the pins: {}", pins.join(", "));
-    for (at, name) in [("from", &place.from), ("to", &place.to)] {
-        if !pins.contains(name) {
-            refuse(&format!("{under}/{at}"), &format!("there is no pin {name}"), &list);
-        }
-    }
+    pin_problems(state, &format!("{under}/from"), &place.from, refuse);
+    pin_problems(state, &format!("{under}/to"), &place.to, refuse);
     if place.from == place.to {
         refuse(
             &format!("{under}/to"),
@@ -261,6 +261,15 @@ pub(super) fn place_problems(
                 &right,
             );
         }
+    }
+}
+
+/// Whether there is such a pin.
+fn pin_problems(state: &JobState, at: &str, name: &str, refuse: &mut impl FnMut(&str, &str, &str)) {
+    let pins: Vec<String> = state.plan.pins().into_iter().map(|pin| pin.name).collect();
+    if !pins.iter().any(|pin| pin == name) {
+        let list = format!("one of the pins: {}", pins.join(", "));
+        refuse(at, &format!("there is no pin {name}"), &list);
     }
 }
 

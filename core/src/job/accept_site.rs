@@ -1,12 +1,12 @@
 //! What may be logged of the site besides dips and passes.
 
 use super::Found;
-use super::accept::{lift_problems, photo_hash, place_problems, text};
+use super::accept::{MOST_WORKED_MIN, lift_problems, photo_hash, place_problems, text};
 use super::fold::JobState;
 use uuid::Uuid;
 
 use crate::buildup::Layer;
-use crate::diary::{Body, DropRound};
+use crate::diary::{Body, DayClosed, DropRound, Forecast};
 
 /// Air is between these, degrees Celsius.
 const AIR_C: std::ops::RangeInclusive<f64> = -40.0..=60.0;
@@ -16,6 +16,8 @@ const DEEPEST_SPOT_MM: f64 = 2000.0;
 const THICKEST_LOOSE_MM: f64 = 1000.0;
 /// A tape in a dig reads no more than this, millimetres.
 const LONGEST_READING_MM: f64 = 5000.0;
+/// Days that a forecast says anything of (our default).
+const FORECAST_REACHES: chrono::Duration = chrono::Duration::days(16);
 /// Places of a drop test.
 const DROP_PLACES: std::ops::RangeInclusive<usize> = 3..=100;
 
@@ -43,7 +45,7 @@ pub(super) fn site_problems(
             text("/with", &filled.with, true, refuse);
         }
         Body::Weather(weather) => {
-            temperature(weather.temperature_c, refuse);
+            temperature("/temperature_c", weather.temperature_c, refuse);
             text("/text", &weather.text, false, refuse);
         }
         Body::Spread(spread) => {
@@ -57,7 +59,7 @@ pub(super) fn site_problems(
         }
         Body::EdgeConcrete(concrete) => {
             text("/where", &concrete.stretch, true, refuse);
-            temperature(Some(concrete.temperature_c), refuse);
+            temperature("/temperature_c", Some(concrete.temperature_c), refuse);
             text("/batch", &concrete.batch, false, refuse);
         }
         Body::DropRound(round) => drop_problems(state, round, refuse),
@@ -80,6 +82,8 @@ pub(super) fn site_problems(
             still_open(&state.site.snags, closed.snag, "/snag", words, refuse);
             text("/text", &closed.text, true, refuse);
         }
+        Body::Forecast(forecast) => forecast_problems(state, forecast, refuse),
+        Body::DayClosed(closed) => day_problems(closed, refuse),
         _ => {}
     }
 }
@@ -100,9 +104,39 @@ fn still_open<T, U>(
     }
 }
 
-fn temperature(celsius: Option<f64>, refuse: &mut impl FnMut(&str, &str, &str)) {
+fn temperature(at: &str, celsius: Option<f64>, refuse: &mut impl FnMut(&str, &str, &str)) {
     if celsius.is_some_and(|celsius| !AIR_C.contains(&celsius)) {
-        refuse("/temperature_c", "the air is not so cold or so warm", "from -40 to 60 °C");
+        refuse(at, "the air is not so cold or so warm", "from -40 to 60 °C");
+    }
+}
+
+fn forecast_problems(
+    state: &JobState,
+    forecast: &Forecast,
+    refuse: &mut impl FnMut(&str, &str, &str),
+) {
+    if forecast.day > state.as_of.date_naive() + FORECAST_REACHES {
+        refuse("/day", "no forecast reaches so far", "a day of the next 16");
+    }
+    temperature("/low_c", forecast.low_c, refuse);
+    temperature("/high_c", forecast.high_c, refuse);
+    if forecast.low_c.zip(forecast.high_c).is_some_and(|(low, high)| low > high) {
+        let problem = "the warmest hour is colder than the coldest";
+        refuse("/high_c", problem, "the coldest first, then the warmest");
+    }
+    text("/text", &forecast.text, false, refuse);
+}
+
+fn day_problems(closed: &DayClosed, refuse: &mut impl FnMut(&str, &str, &str)) {
+    let open = !(closed.covered && closed.guarded);
+    if open && closed.left.trim().is_empty() {
+        let problem = "something is left uncovered or unguarded";
+        refuse("/left", problem, "what is left so, and why");
+    }
+    text("/left", &closed.left, false, refuse);
+    text("/tomorrow", &closed.tomorrow, false, refuse);
+    if closed.worked_min.is_some_and(|minutes| minutes > MOST_WORKED_MIN) {
+        refuse("/worked_min", "no day takes this long", "at most 600000 minutes");
     }
 }
 

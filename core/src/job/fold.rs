@@ -385,7 +385,9 @@ impl Folding {
             | Body::Snag(_)
             | Body::SnagClosed(_)
             | Body::PackOpened(_)
-            | Body::PackEmptied(_) => state.site.add(entry, body),
+            | Body::PackEmptied(_)
+            | Body::Forecast(_)
+            | Body::DayClosed(_) => state.site.add(entry, body),
             Body::Plan(_) | Body::Note(_) | Body::Strike(_) => {}
         }
     }

@@ -7,6 +7,7 @@ mod delivered;
 mod exposure;
 mod fold;
 mod gate;
+mod holds;
 mod layers;
 mod own_rates;
 mod plate;
@@ -24,6 +25,7 @@ pub use fold::{
     RecordMade, SignatureDrawn, Struck, fold, fold_last,
 };
 pub use gate::{Evidence, StageStand, next, stages};
+pub use holds::holds;
 pub use layers::{
     Gap, LayerStand, PassCount, SPACING, layer_stands, pass_counts, sub_base_stand, thickness,
     thickness_over, thin_limit,

@@ -1,14 +1,16 @@
 //! What happened on the site besides dips and passes, as it stands.
 
-use chrono::{DateTime, FixedOffset};
+use std::collections::BTreeMap;
+
+use chrono::{DateTime, FixedOffset, NaiveDate};
 use uuid::Uuid;
 
 use super::fold::{JobState, find_string};
 use crate::buildup::Layer;
 use crate::compaction::{DropAnswer, DropTest};
 use crate::diary::{
-    Body, DropRound, EdgeConcrete, Entry, OnString, PackEmptied, PackOpened, Sky, Snag, SnagClosed,
-    SoftSpot, SoftSpotFilled, Spread, Weather,
+    Body, DayClosed, DropRound, EdgeConcrete, Entry, Forecast, OnString, PackEmptied, PackOpened,
+    Sky, Snag, SnagClosed, SoftSpot, SoftSpotFilled, Spread, Weather,
 };
 use crate::outline::{Point, distance};
 use crate::units::Length;
@@ -58,6 +60,10 @@ pub struct SiteLog {
     pub snags: Vec<Found<Snag, SnagClosed>>,
     /// Packs of blocks.
     pub packs: Vec<Found<PackOpened, PackEmptied>>,
+    /// The weather as it was expected.
+    pub forecasts: Vec<Logged<Forecast>>,
+    /// Days that were closed.
+    pub days: Vec<Logged<DayClosed>>,
 }
 
 impl SiteLog {
@@ -72,6 +78,8 @@ impl SiteLog {
                 close(&mut self.soft_spots, filled.spot, Logged::new(entry, filled));
             }
             Body::Weather(weather) => self.weather.push(Logged::new(entry, weather)),
+            Body::Forecast(forecast) => self.forecasts.push(Logged::new(entry, forecast)),
+            Body::DayClosed(closed) => self.days.push(Logged::new(entry, closed)),
             Body::Spread(spread) => self.spreads.push(Logged::new(entry, spread)),
             Body::EdgeConcrete(concrete) => self.concrete.push(Logged::new(entry, concrete)),
             Body::DropRound(round) => self.drop_rounds.push(Logged::new(entry, round)),
@@ -104,6 +112,15 @@ impl SiteLog {
     /// Packs that are laid from.
     pub fn open_packs(&self) -> impl Iterator<Item = &Found<PackOpened, PackEmptied>> {
         self.packs.iter().filter(|pack| pack.closed.is_none())
+    }
+
+    /// What is expected of each day from one on, by the newest word of it, in the order of the days.
+    pub fn expected_from(&self, day: NaiveDate) -> Vec<&Logged<Forecast>> {
+        let mut days: BTreeMap<NaiveDate, &Logged<Forecast>> = BTreeMap::new();
+        for forecast in self.forecasts.iter().filter(|forecast| forecast.what.day >= day) {
+            days.insert(forecast.what.day, forecast);
+        }
+        days.into_values().collect()
     }
 
     /// When it was last noted wet, from a time on.

@@ -35,8 +35,6 @@ pub struct Placed {
     pub corners: Corners,
     /// Its middle.
     pub middle: Point,
-    /// Its course, as the lattice counts: from any number upwards.
-    pub course: i64,
 }
 
 impl Lattice {
@@ -81,28 +79,69 @@ impl Lattice {
         Point { x: self.along, y: self.row.y }
     }
 
+    /// The courses that blocks in a rectangle may be of.
+    pub fn courses_over(&self, rect: Rect) -> std::ops::RangeInclusive<i64> {
+        let rows = self.rows_over(rect);
+        if self.courses_are_rows {
+            return rows;
+        }
+        let [low, high] = self.middles(|middle| middle.x);
+        let [first, last] = [*rows.start(), *rows.end()].map(|row| self.row.x * row as f64);
+        let columns = steps(rect.min().x - high - last, rect.max().x - low - first, self.along);
+        -columns.end()..=-columns.start()
+    }
+
+    /// The blocks of a course whose middles may lie in a rectangle, from one end to the other, and some
+    /// just beside it.
+    pub fn course_over(&self, course: i64, rect: Rect) -> impl Iterator<Item = Placed> + '_ {
+        let [low, high] = self.middles(|middle| middle.x);
+        let (min, max) = (rect.min().x - high, rect.max().x - low);
+        let by_row = self.courses_are_rows;
+        let along = if by_row {
+            let across = self.row.x * course as f64;
+            steps(min - across, max - across, self.along)
+        } else {
+            let across = self.along * -course as f64;
+            let (rows, there) =
+                (self.rows_over(rect), steps(min - across, max - across, self.row.x));
+            *rows.start().max(there.start())..=*rows.end().min(there.end())
+        };
+        along.flat_map(move |step| {
+            let (row, column) = if by_row { (course, step) } else { (step, -course) };
+            self.members.iter().map(move |member| self.placed(*member, row, column))
+        })
+    }
+
+    fn rows_over(&self, rect: Rect) -> std::ops::RangeInclusive<i64> {
+        let [low, high] = self.middles(|middle| middle.y);
+        steps(rect.min().y - high, rect.max().y - low, self.row.y)
+    }
+
+    /// The least and the greatest of the motif's middles along one axis.
+    fn middles(&self, of: fn(Point) -> f64) -> [f64; 2] {
+        let middles = self.members.iter().map(|member| of(self.placed(*member, 0, 0).middle));
+        middles
+            .fold([f64::INFINITY, f64::NEG_INFINITY], |[low, high], at| [low.min(at), high.max(at)])
+    }
+
+    /// Where a block of the motif lies in a row and a column.
+    fn placed(&self, member: Member, row: i64, column: i64) -> Placed {
+        let (dx, dy) =
+            if member.lies_along { (self.length, self.width) } else { (self.width, self.length) };
+        let step = self.row * row as f64 + Point { x: self.along * column as f64, y: 0.0 };
+        let least = self.start + member.corner + step;
+        Placed { corners: corners(least, dx, dy), middle: least + Point { x: dx, y: dy } / 2.0 }
+    }
+
     /// Every block whose middle may lie in a rectangle, and some just beside it.
     pub fn blocks_about(&self, rect: Rect) -> impl Iterator<Item = Placed> + '_ {
         self.members.iter().flat_map(move |member| {
-            let (dx, dy) = if member.lies_along {
-                (self.length, self.width)
-            } else {
-                (self.width, self.length)
-            };
-            let middle = self.start + member.corner + Point { x: dx, y: dy } / 2.0;
+            let middle = self.placed(*member, 0, 0).middle;
             let rows = steps(rect.min().y - middle.y, rect.max().y - middle.y, self.row.y);
             rows.flat_map(move |row| {
-                let across = self.row * row as f64;
-                let from = middle.x + across.x;
+                let from = middle.x + self.row.x * row as f64;
                 let columns = steps(rect.min().x - from, rect.max().x - from, self.along);
-                columns.map(move |column| {
-                    let shift = across + Point { x: self.along * column as f64, y: 0.0 };
-                    Placed {
-                        corners: corners(self.start + member.corner + shift, dx, dy),
-                        middle: middle + shift,
-                        course: if self.courses_are_rows { row } else { -column },
-                    }
-                })
+                columns.map(move |column| self.placed(*member, row, column))
             })
         })
     }

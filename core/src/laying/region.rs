@@ -2,7 +2,8 @@
 //!
 //! Tiles that lie wholly inside or outside need no clipping at all. In the others the shape is
 //! clipped half-plane by half-plane (Sutherland and Hodgman). That leaves the right area always, and
-//! the right polygon where it is convex; every other polygon is made by the overlay of `geo`.
+//! the right polygon where nothing runs back along the block's sides: there it joined parts that lie
+//! apart, which the overlay of `geo` makes.
 
 use geo::orient::{Direction, Orient as _};
 use geo::{
@@ -38,17 +39,33 @@ pub struct Region {
     tiles: Vec<Tile>,
     tree: Node,
     bounds: Option<Rect>,
+    around: Option<Rect>,
 }
 
 /// The way to the tile of a point.
 #[derive(Debug)]
 enum Node {
-    /// No part of the shape.
-    Outside,
+    /// A rectangle with no part of the shape.
+    Outside(Rect),
     /// A tile by its place in the list.
     Tile(usize),
     /// Points below the border and from it on, along x or along y.
     Split { upright: bool, border: f64, below: Box<Node>, above: Box<Node> },
+}
+
+/// A part of the box around a shape: outside it, or a tile of it.
+#[derive(Debug, Clone, Copy)]
+pub struct Part<'a> {
+    rect: &'a Rect,
+    /// The tile; none outside the shape.
+    pub tile: Option<&'a Tile>,
+}
+
+impl Part<'_> {
+    /// Whether a point is in it, or on its lower borders.
+    pub fn has(&self, point: Point) -> bool {
+        has(self.rect, point)
+    }
 }
 
 /// A tile that is not outside the shape.
@@ -78,20 +95,25 @@ impl Region {
             .collect();
         let bounds = shape.bounding_rect();
         let mut tiles = Vec::new();
-        let tree = bounds.map_or(Node::Outside, |bounds| {
-            // Wider than the shape by enough that no middle of a block on it is missed.
-            split(&mut tiles, &rings, grown(bounds, reach * 1.01), reach, &mut Scratch::default())
+        // Wider than the shape by enough that no middle of a block on it is missed.
+        let around = bounds.map(|bounds| grown(bounds, reach * 1.01));
+        let nowhere = Rect::new((0.0, 0.0), (0.0, 0.0));
+        let tree = around.map_or(Node::Outside(nowhere), |around| {
+            split(&mut tiles, &rings, around, reach, &mut Scratch::default())
         });
-        Region { tiles, tree, bounds }
+        Region { tiles, tree, bounds, around }
     }
 
-    /// The tile that a point is in; none where that is outside the shape.
-    pub fn tile_at(&self, point: Point) -> Option<&Tile> {
+    /// The part that a point of the box around the shape is in.
+    pub fn part_at(&self, point: Point) -> Option<Part<'_>> {
         let mut node = &self.tree;
         loop {
             match node {
-                Node::Outside => return None,
-                Node::Tile(index) => return self.tiles.get(*index),
+                Node::Outside(rect) => return Some(Part { rect, tile: None }),
+                Node::Tile(index) => {
+                    let tile = self.tiles.get(*index)?;
+                    return Some(Part { rect: &tile.rect, tile: Some(tile) });
+                }
                 Node::Split { upright, border, below, above } => {
                     let place = if *upright { point.x } else { point.y };
                     node = if place < *border { below } else { above };
@@ -103,6 +125,11 @@ impl Region {
     /// The box around it; none around nothing.
     pub const fn bounds(&self) -> Option<Rect> {
         self.bounds
+    }
+
+    /// The box that the middles of all blocks on it are in; none around nothing.
+    pub const fn around(&self) -> Option<Rect> {
+        self.around
     }
 
     /// Its tiles.
@@ -130,7 +157,7 @@ fn split(
         .collect();
     let area: f64 = rings.iter().map(|ring| signed_area(ring)).sum();
     if area < DUST_M2 / 10.0 {
-        return Node::Outside;
+        return Node::Outside(rect);
     }
     let is_inside = area > around.unsigned_area() * (1.0 - ROUNDING);
     if is_inside || rect.width().max(rect.height()) < reach * SMALLEST_TILE {
@@ -152,8 +179,7 @@ impl Tile {
 
     /// Whether the middle of a block is in the tile.
     pub fn has(&self, middle: Point) -> bool {
-        let (min, max) = (self.rect.min(), self.rect.max());
-        middle.x >= min.x && middle.x < max.x && middle.y >= min.y && middle.y < max.y
+        has(&self.rect, middle)
     }
 
     /// The share of a block of the tile that is inside the shape, as an area.
@@ -186,10 +212,16 @@ impl Tile {
             return Cover::Whole;
         }
         match <[Vec<Point>; 1]>::try_from(left) {
-            Ok([ring]) if is_convex(&ring) => Cover::Part(vec![polygon(ring)]),
+            Ok([ring]) if is_one_part(&ring, block) => Cover::Part(vec![polygon(ring)]),
             Ok(_) | Err(_) => Cover::Part(overlaid(rings, block)),
         }
     }
+}
+
+/// Whether a point is in a rectangle, or on its lower borders.
+fn has(rect: &Rect, point: Point) -> bool {
+    let (min, max) = (rect.min(), rect.max());
+    point.x >= min.x && point.x < max.x && point.y >= min.y && point.y < max.y
 }
 
 /// The area that two blocks share.
@@ -266,21 +298,31 @@ fn cross(a: Coord, b: Coord) -> f64 {
     a.x * b.y - a.y * b.x
 }
 
-/// Whether a counter-clockwise ring turns left at every corner and never back on itself.
-fn is_convex(ring: &[Point]) -> bool {
-    let (second, third) = (ring.iter().cycle().skip(1), ring.iter().cycle().skip(2));
-    ring.iter().zip(second).zip(third).all(|((a, b), c)| {
-        let (into, out) = (*b - *a, *c - *b);
-        let turn = cross(into, out);
-        let straight = (into.x.hypot(into.y) * out.x.hypot(out.y)) * 1e-9;
-        turn > straight || (turn > -straight && into.x * out.x + into.y * out.y >= 0.0)
-    })
+/// What is closer to a side of a block lies on it, in metres.
+const ON_SIDE: f64 = 1e-9;
+
+/// Whether what is left of a ring in a block is one part. Between two parts the clipping goes to and fro
+/// along a side of the block, so an edge there runs against that side.
+fn is_one_part(ring: &[Point], block: &Corners) -> bool {
+    let sides = || block.iter().zip(block.iter().cycle().skip(1));
+    let edges = ring.iter().zip(ring.iter().cycle().skip(1));
+    edges.filter(|(from, to)| (**to - **from).x.hypot((**to - **from).y) > ON_SIDE).all(
+        |(from, to)| {
+            sides().all(|(a, b)| {
+                let side = *b - *a;
+                let on = |p: Point| cross(side, p - *a).abs() < ON_SIDE * side.x.hypot(side.y);
+                let way = *to - *from;
+                !(on(*from) && on(*to)) || side.x * way.x + side.y * way.y > 0.0
+            })
+        },
+    )
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
     use geo::{line_string, polygon};
+    use proptest::prelude::*;
 
     fn block(x: f64, y: f64) -> Corners {
         let at = |dx, dy| Coord { x: x + dx, y: y + dy };
@@ -289,7 +331,8 @@ mod tests {
 
     /// What is left of a block, wherever its middle is.
     fn cover(region: &Region, block: &Corners) -> Cover {
-        let tile = region.tile_at((block[0] + block[2]) / 2.0);
+        let part = region.part_at((block[0] + block[2]) / 2.0);
+        let tile = part.and_then(|part| part.tile);
         tile.map_or(Cover::None, |tile| tile.cover(block, &mut Scratch::default()))
     }
 
@@ -331,6 +374,45 @@ mod tests {
         assert_eq!(parts.len(), 1);
         assert_eq!(parts[0].interiors().len(), 1);
         assert!((parts[0].unsigned_area() - (0.02 - 0.0004)).abs() < 1e-9);
+    }
+
+    proptest! {
+        /// Spikes and bays about as wide as a block: what clipping leaves as one part is what overlay
+        /// leaves, and so is what it parts.
+        #[test]
+        fn clipping_leaves_the_parts_that_overlay_leaves(
+            reaches in proptest::collection::vec(0.05_f64..0.6, 5..40),
+            x in -0.5_f64..0.4,
+            y in -0.5_f64..0.4,
+        ) {
+            let count = reaches.len() as f64;
+            let corner = |(i, reach): (usize, &f64)| {
+                let angle = std::f64::consts::TAU * i as f64 / count;
+                Coord { x: reach * angle.cos(), y: reach * angle.sin() }
+            };
+            let star = polygon(reaches.iter().enumerate().map(corner).collect());
+            let region = Region::new(&MultiPolygon::from(star.clone()), 0.12);
+            let block = block(x, y);
+            let ours = match cover(&region, &block) {
+                Cover::None => Vec::new(),
+                Cover::Whole => vec![polygon(block.to_vec())],
+                Cover::Part(parts) => parts,
+            };
+            let theirs: Vec<Polygon> = polygon(block.to_vec())
+                .intersection(&star)
+                .into_iter()
+                .filter(|part| part.unsigned_area() >= DUST_M2)
+                .collect();
+            let mut areas = [&ours, &theirs].map(|parts| {
+                parts.iter().map(|part| part.unsigned_area()).collect::<Vec<f64>>()
+            });
+            areas.iter_mut().for_each(|areas| areas.sort_by(f64::total_cmp));
+            let [ours, theirs] = areas;
+            prop_assert_eq!(ours.len(), theirs.len(), "{:?} {:?}", &ours, &theirs);
+            for (a, b) in ours.iter().zip(&theirs) {
+                prop_assert!((a - b).abs() < 1e-7, "{} {}", a, b);
+            }
+        }
     }
 
     #[test]

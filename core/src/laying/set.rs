@@ -41,7 +41,8 @@ pub fn set(
     for (start, length) in row.units() {
         let unit = chain.corners(start, length, stand.depth);
         let last = before.replace(unit);
-        let Some(tile) = region.tile_at((unit[0] + unit[2]) / 2.0) else { continue };
+        let part = region.part_at((unit[0] + unit[2]) / 2.0);
+        let Some(tile) = part.and_then(|part| part.tile) else { continue };
         let whole = whole_block(&unit, stand);
         let overlapped = last.filter(|last| shared_area(&unit, last, &mut scratch) > SHARED_M2);
         let is_whole = stand.along - length < SAME && (stand.across - stand.depth).abs() < SAME;

@@ -1,13 +1,13 @@
 //! Straight bonds laid over a field.
 
-use geo::MultiPolygon;
+use geo::{Area as _, MultiPolygon};
 
-use super::block::{Block, Bond, Pattern};
+use super::block::{Block, Bond};
 use super::course::{Closing, Course};
 use super::frame::Frame;
 use super::lattice::{Lattice, Placed};
 use super::piece::{Piece, Place};
-use super::region::{Corners, Cover, Region, Scratch};
+use super::region::{Corners, Cover, Part, Region, Scratch};
 use super::search::{Search, search};
 use crate::outline::Point;
 use crate::units::Length;
@@ -33,40 +33,18 @@ pub fn straight(field: &MultiPolygon, frame: &Frame, block: &Block, bond: &Bond)
     };
     let start = bond.start.or(found.map(|found| found.taken.start)).unwrap_or_default();
     let [x, y] = start.map(Length::to_m);
-    let mut laid = lay(&region, &lattice.moved(Point { x, y }), frame, block);
-    // By key first: pieces are large, and moving them through a merge is most of its time.
-    laid.sort_by_cached_key(|(course, _)| *course);
-    let (pieces, courses) = numbered(laid, frame, block, bond.pattern);
+    let lattice = lattice.moved(Point { x, y });
+    let room = (shape.unsigned_area() / block.face().to_m2()) as usize;
+    let laid = Laid {
+        pieces: Vec::with_capacity(room),
+        courses: Vec::new(),
+        frame,
+        block,
+        along: if bond.pattern.is_herringbone() { ZIGZAG } else { Point { x: 1.0, y: 0.0 } },
+        rows: bond.pattern.has_courses().then(|| block.width.to_m() - RIP),
+    };
+    let (pieces, courses) = laid.all(&region, &lattice);
     Straight { pieces, courses, search: found }
-}
-
-/// Pieces in the order of their courses, numbered from 1, and the courses that they make.
-fn numbered(
-    laid: Vec<(i64, Piece)>,
-    frame: &Frame,
-    block: &Block,
-    pattern: Pattern,
-) -> (Vec<Piece>, Vec<Course>) {
-    let mut courses: Vec<Spread> = Vec::new();
-    let mut last = None;
-    let along = if pattern.is_herringbone() { ZIGZAG } else { Point { x: 1.0, y: 0.0 } };
-    let heading = frame.heading(along);
-    let mut pieces = Vec::with_capacity(laid.len());
-    for (course, mut piece) in laid {
-        if last != Some(course) {
-            last = Some(course);
-            let index = courses.len() as u32 + 1;
-            courses.push(Spread::new(index, heading, block.joint));
-        }
-        if let Some(spread) = courses.last_mut() {
-            piece.place = Place::Field(spread.course.index);
-            spread.add(&piece, frame, along);
-        }
-        pieces.push(piece);
-    }
-    let rows = pattern.has_courses().then(|| block.width.to_m() - RIP);
-    let courses = courses.into_iter().map(|spread| spread.finish(frame, along, rows));
-    (pieces, courses.collect())
 }
 
 /// The way a herringbone's zigzags run, in its blocks' own axes.
@@ -102,12 +80,11 @@ impl Spread {
         Spread { course, along: nowhere, across: nowhere }
     }
 
-    /// Counts a piece in; `along` is the way of the course in the frame.
-    fn add(&mut self, piece: &Piece, frame: &Frame, along: Point) {
+    /// Counts a piece in, by its points in the frame; `along` is the way of the course there.
+    fn add(&mut self, piece: &Piece, points: &[Point], along: Point) {
         self.course.count(piece);
         let spread = |[least, most]: [f64; 2], at: f64| [least.min(at), most.max(at)];
-        for point in piece.ring() {
-            let p = frame.inward(*point);
+        for p in points {
             self.along = spread(self.along, p.x * along.x + p.y * along.y);
             self.across = spread(self.across, p.y * along.x - p.x * along.y);
         }
@@ -125,28 +102,67 @@ impl Spread {
     }
 }
 
-/// Every piece with its course as the lattice counts, in the job's frame.
-fn lay(region: &Region, lattice: &Lattice, frame: &Frame, block: &Block) -> Vec<(i64, Piece)> {
-    let mut scratch = Scratch::default();
-    let mut laid = Vec::new();
-    for tile in region.tiles() {
-        for placed in lattice.blocks_about(tile.rect).filter(|placed| tile.has(placed.middle)) {
-            let Placed { corners, course, .. } = placed;
-            let place = Place::Field(0);
-            match tile.cover(&corners, &mut scratch) {
+/// A field that is being laid, course by course.
+struct Laid<'a> {
+    pieces: Vec<Piece>,
+    courses: Vec<Course>,
+    frame: &'a Frame,
+    block: &'a Block,
+    /// The way of the courses in the frame.
+    along: Point,
+    /// How wide a full course is, where there are courses; one less than that is a rip.
+    rows: Option<f64>,
+}
+
+impl Laid<'_> {
+    /// Every piece in the order of the courses, which are numbered from 1, and the courses.
+    fn all(mut self, region: &Region, lattice: &Lattice) -> (Vec<Piece>, Vec<Course>) {
+        let mut scratch = Scratch::default();
+        if let Some(around) = region.around() {
+            for course in lattice.courses_over(around) {
+                self.course(region, lattice.course_over(course, around), &mut scratch);
+            }
+        }
+        (self.pieces, self.courses)
+    }
+
+    fn course(
+        &mut self,
+        region: &Region,
+        blocks: impl Iterator<Item = Placed>,
+        scratch: &mut Scratch,
+    ) {
+        let index = self.courses.len() as u32 + 1;
+        let mut spread = Spread::new(index, self.frame.heading(self.along), self.block.joint);
+        let place = Place::Field(index);
+        let before = self.pieces.len();
+        let mut part: Option<Part> = None;
+        for Placed { corners, middle } in blocks {
+            // The next block is most often in the part of the one before.
+            part = part.filter(|part| part.has(middle)).or_else(|| region.part_at(middle));
+            let Some(tile) = part.and_then(|part| part.tile) else { continue };
+            match tile.cover(&corners, scratch) {
                 Cover::None => {}
-                Cover::Whole => laid.push((course, Piece::block(outward(frame, corners), place))),
+                Cover::Whole => {
+                    let piece = Piece::block(outward(self.frame, corners), place);
+                    spread.add(&piece, &corners, self.along);
+                    self.pieces.push(piece);
+                }
                 Cover::Part(parts) => {
-                    let block_at = outward(frame, corners);
-                    laid.extend(parts.into_iter().map(|part| {
-                        let left = frame.polygon(&part);
-                        (course, Piece::cut(block_at, left, block.face(), place))
-                    }));
+                    let block_at = outward(self.frame, corners);
+                    for part in parts {
+                        let left = self.frame.polygon(&part);
+                        let piece = Piece::cut(block_at, left, self.block.face(), place);
+                        spread.add(&piece, &part.exterior().0, self.along);
+                        self.pieces.push(piece);
+                    }
                 }
             }
         }
+        if self.pieces.len() > before {
+            self.courses.push(spread.finish(self.frame, self.along, self.rows));
+        }
     }
-    laid
 }
 
 /// The corners of a block in the job's frame, still counter-clockwise.

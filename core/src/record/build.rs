@@ -11,7 +11,7 @@ use super::data::{
 };
 use crate::api::{defaults, dip_view, drawing, place, says, section, spread};
 use crate::buildup::{Layer, Use};
-use crate::diary::{Body, ChainFault, Entry, Role, SignedPaper, check_chains};
+use crate::diary::{Body, ChainFault, Entry, Photo, Role, SignedPaper, check_chains};
 use crate::job::{
     DipTaken, JobState, LayerStand, PassCount, Stage, StageStand, StageState, Struck, drop_stands,
     layer_stands, pass_counts, stages,
@@ -298,7 +298,7 @@ fn photos(state: &JobState) -> Vec<RecordPhoto> {
             sha256: taken.photo.sha256.clone(),
             stage: taken.photo.stage,
             stage_name: stage_name(taken.photo.stage),
-            caption: taken.photo.caption.clone(),
+            caption: photo_caption(&taken.photo),
             at: taken.at.to_rfc3339(),
             who: taken.who.clone(),
         })
@@ -306,6 +306,16 @@ fn photos(state: &JobState) -> Vec<RecordPhoto> {
     let order = Stage::in_order(state.plan.r#use);
     photos.sort_by_key(|photo| order.iter().position(|stage| *stage == photo.stage));
     photos
+}
+
+/// What a photo shows, with the pin it was taken at.
+fn photo_caption(photo: &Photo) -> String {
+    let values = [("pin", photo.pin.as_str().into()), ("caption", photo.caption.as_str().into())];
+    match (photo.pin.is_empty(), photo.caption.is_empty()) {
+        (true, _) => photo.caption.clone(),
+        (false, true) => Phrase::new("record.photo_at", values).text,
+        (false, false) => Phrase::new("record.photo_at_caption", values).text,
+    }
 }
 
 /// The stages before the handing over that are open, by name.

@@ -26,4 +26,5 @@ pub use seal::{
 pub use setting_out::{
     Mark, Ordinate, PlannedLayer, SetArc, SetLine, SetPin, SettingOut, Template, setting_out,
 };
+pub(crate) use thickness::drawn as thickness_drawn;
 pub use thickness::{ContourDrawn, ThicknessDrawn};

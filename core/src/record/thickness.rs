@@ -1,6 +1,7 @@
 //! How thick a layer is over the whole paving, as a drawing shows it.
 
 use serde::{Deserialize, Serialize};
+use ts_rs::TS;
 
 use crate::api::views::Spread;
 use crate::job::{JobState, LayerStand, thickness, thin_limit};
@@ -13,7 +14,7 @@ const MOST_LINES: f64 = 6.0;
 const STEPS_MM: [f64; 6] = [2.0, 5.0, 10.0, 20.0, 50.0, 100.0];
 
 /// The thickness of a layer between its dips and those of the layer below, straight from place to place.
-#[derive(Debug, Clone, Serialize, Deserialize)]
+#[derive(Debug, Clone, Serialize, Deserialize, TS)]
 pub struct ThicknessDrawn {
     /// Least, mean and greatest over the whole paving.
     pub over_mm: Spread,
@@ -28,7 +29,7 @@ pub struct ThicknessDrawn {
 }
 
 /// A line of one thickness, in pieces that follow each other in no order.
-#[derive(Debug, Clone, Serialize, Deserialize)]
+#[derive(Debug, Clone, Serialize, Deserialize, TS)]
 pub struct ContourDrawn {
     /// The thickness.
     pub mm: f64,
@@ -37,7 +38,7 @@ pub struct ContourDrawn {
 }
 
 /// The thickness of a layer; none where it cannot be told between its dips.
-pub(super) fn drawn(state: &JobState, stand: &LayerStand) -> Option<ThicknessDrawn> {
+pub(crate) fn drawn(state: &JobState, stand: &LayerStand) -> Option<ThicknessDrawn> {
     let thickness = thickness(state, stand)?;
     let shape = state.plan.outline.polygon(CHORD_TOLERANCE);
     let limit = thin_limit(stand);

@@ -37,5 +37,7 @@ export interface Requests {
   keep_own_kit: { arguments: T.OwnKitView; answer: Array<T.Changed> };
   own_rates: { arguments: T.Nothing; answer: Array<T.OwnRateView> };
   change_price: { arguments: T.PriceTyped; answer: T.PriceLook };
+  day: { arguments: T.DayAsked; answer: T.DayView };
+  layer_thickness: { arguments: T.OfLayer; answer: T.ThicknessDrawn | null };
   vibration_days: { arguments: T.VibrationDaysAsked; answer: Array<T.PersonDayView> };
 }

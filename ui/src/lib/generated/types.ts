@@ -308,6 +308,19 @@ cars_from: string | null,
 says: Phrase, };
 
 /**
+ * A line of one thickness, in pieces that follow each other in no order.
+ */
+export type ContourDrawn = { 
+/**
+ * The thickness.
+ */
+mm: number, 
+/**
+ * Its pieces, from place to place in metres.
+ */
+pieces: Array<[[number, number], [number, number]]>, };
+
+/**
  * A course.
  */
 export type CourseFigures = { 
@@ -438,6 +451,40 @@ fraction: number, };
  * How damp stone or sand is as it is spread.
  */
 export type Damp = "dry" | "as_it_came" | "watered" | "too_wet";
+
+/**
+ * Which day of which job.
+ */
+export type DayAsked = { 
+/**
+ * The job's identity.
+ */
+job: string, 
+/**
+ * The day as a date; left out, today.
+ */
+day?: string, };
+
+/**
+ * What was done on a day.
+ */
+export type DayView = { 
+/**
+ * The day, as a date.
+ */
+day: string, 
+/**
+ * What was done, a line each; empty where nothing was logged.
+ */
+done: Array<Phrase>, 
+/**
+ * How it was closed; none while it is not.
+ */
+closed: Phrase | null, 
+/**
+ * All of it in a few lines for the customer.
+ */
+to_customer: string, };
 
 /**
  * A value that the plan did not give.
@@ -1061,6 +1108,31 @@ status: string, };
  * What fills a vehicle first.
  */
 export type FilledBy = "volume" | "mass";
+
+/**
+ * The weather as it is expected on a day.
+ */
+export type ForecastView = { 
+/**
+ * The entry.
+ */
+entry: string, 
+/**
+ * The day, as a date.
+ */
+day: string, 
+/**
+ * In a word.
+ */
+sky: Sky, 
+/**
+ * In words, with its temperatures and what was added.
+ */
+says: Phrase, 
+/**
+ * Work of the stages ahead that it speaks against.
+ */
+holds: Array<Phrase>, };
 
 /**
  * What is bought.
@@ -1936,6 +2008,23 @@ export type OfJob = {
 job: string, };
 
 /**
+ * A layer of a job.
+ */
+export type OfLayer = { 
+/**
+ * The job's identity.
+ */
+job: string, 
+/**
+ * Which layer.
+ */
+layer: Layer, 
+/**
+ * Which lift of the sub-base; left out, its finished top.
+ */
+lift?: number, };
+
+/**
  * An offset square to a line.
  */
 export type OffsetView = { 
@@ -2454,6 +2543,10 @@ stage: Stage,
  * What it shows, in the person's words.
  */
 caption: string, 
+/**
+ * The pin it was taken at; empty where it names none.
+ */
+pin: string, 
 /**
  * When it was taken.
  */
@@ -3067,6 +3160,10 @@ snags: Array<SnagView>,
  */
 packs: PacksView, 
 /**
+ * What is expected of the days from today on.
+ */
+forecasts: Array<ForecastView>, 
+/**
  * Where the plate may go now; none where the stage in work uses none.
  */
 plate: PlateView | null, };
@@ -3542,6 +3639,31 @@ outside: Array<OrdinateFigures>,
  * The curve of the board inside at true size, over sheets that overlap.
  */
 sheets: Array<SheetFigures>, };
+
+/**
+ * The thickness of a layer between its dips and those of the layer below, straight from place to place.
+ */
+export type ThicknessDrawn = { 
+/**
+ * Least, mean and greatest over the whole paving.
+ */
+over_mm: Spread, 
+/**
+ * What is under this is too thin.
+ */
+limit_mm: number, 
+/**
+ * How much of the paving is.
+ */
+thin_m2: number, 
+/**
+ * Lines of equal thickness.
+ */
+contours: Array<ContourDrawn>, 
+/**
+ * Where it is too thin, in pieces that have no hollows.
+ */
+thin: Array<Array<[number, number]>>, };
 
 /**
  * One tool by itself.

@@ -7,7 +7,7 @@ import { app } from './app.svelte';
 export type Kind =
   | 'note' | 'dip' | 'pass' | 'photo' | 'check' | 'stage' | 'delivery' | 'change' | 'signature' | 'strike'
   | 'soft_spot' | 'soft_spot_filled' | 'weather' | 'spread' | 'edge_concrete' | 'drop_round' | 'snag' | 'snag_closed'
-  | 'pack_opened' | 'pack_emptied';
+  | 'pack_opened' | 'pack_emptied' | 'forecast' | 'day_closed';
 
 /** The job that is open, folded from its diary by the core. */
 class OpenJob {

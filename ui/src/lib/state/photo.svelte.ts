@@ -46,6 +46,7 @@ export class AttachedPhoto extends CameraPhoto {
 interface Kept {
   stage: Stage;
   caption: string;
+  pin?: string;
   sha256: string | null;
   /** The camera was opened from here, and what it took has not come back. */
   awaited?: boolean;
@@ -58,6 +59,8 @@ const isKept = (value: unknown): value is Kept | null =>
 export class PhotoInHand extends CameraPhoto {
   stage = $state<Stage>('before_start');
   caption = $state('');
+  /** The pin it is taken at; none where it is of no one place. */
+  pin = $state('');
   private readonly draft: string;
 
   constructor(view: JobView) {
@@ -65,7 +68,7 @@ export class PhotoInHand extends CameraPhoto {
     this.draft = `photo.${view.id}`;
     this.stage = view.stage;
     const kept = drafts.read<Kept | null>(this.draft, null, isKept);
-    if (kept) Object.assign(this, { stage: kept.stage, caption: kept.caption, sha256: kept.sha256, awaited: kept.awaited ?? false });
+    if (kept) Object.assign(this, { stage: kept.stage, caption: kept.caption, pin: kept.pin ?? '', sha256: kept.sha256, awaited: kept.awaited ?? false });
   }
 
   save(): void {
@@ -74,14 +77,15 @@ export class PhotoInHand extends CameraPhoto {
 
   async log(): Promise<void> {
     if (this.sha256 === null) return;
-    await openJob.log('photo', { sha256: this.sha256, caption: this.caption.trim(), stage: this.stage });
+    const pin = this.pin === '' ? {} : { pin: this.pin };
+    await openJob.log('photo', { sha256: this.sha256, caption: this.caption.trim(), stage: this.stage, ...pin });
     buzz();
     this.leave();
   }
 
   /** Lets go of the photo in hand without logging it. */
   leave(): void {
-    Object.assign(this, { sha256: null, caption: '', left: false, awaited: false });
+    Object.assign(this, { sha256: null, caption: '', pin: '', left: false, awaited: false });
     drafts.forget(this.draft);
   }
 
@@ -90,6 +94,6 @@ export class PhotoInHand extends CameraPhoto {
   }
 
   private kept(): Kept {
-    return { stage: this.stage, caption: this.caption, sha256: this.sha256, awaited: this.awaited };
+    return { stage: this.stage, caption: this.caption, pin: this.pin, sha256: this.sha256, awaited: this.awaited };
   }
 }

@@ -9,7 +9,7 @@ export const TOOLS = ['dip', 'pass', 'photo', 'note', 'delivery', 'change'] as c
 export type Tool = (typeof TOOLS)[number];
 
 /** What else is logged on the site. */
-export const SITE_TOOLS = ['weather', 'soft-spots', 'spread', 'drop-test', 'concrete', 'packs', 'snags'] as const;
+export const SITE_TOOLS = ['weather', 'soft-spots', 'spread', 'drop-test', 'concrete', 'packs', 'snags', 'close-day'] as const;
 export type SiteTool = (typeof SITE_TOOLS)[number];
 
 /** What can be handed over, each with a page of its own. */

@@ -57,6 +57,33 @@ export function placeWords(words: readonly Standing[], em: number, standing: rea
   });
 }
 
+/** A figure and the places on its line where it may stand. */
+export interface OnLine {
+  text: string;
+  places: readonly Point[];
+}
+
+/** Places a figure on each line, in the first of its places where it hides nothing; none where there is no room. */
+export function placeOnLines(lines: readonly OnLine[], em: number, standing: readonly Standing[]): (Point | null)[] {
+  const taken = new Taken();
+  const box = ([x, y]: Point, text: string): Box => {
+    const half = (text.length * em * LETTER) / 2;
+    return { x0: x - half, x1: x + half, y0: y - em / 2, y1: y + em / 2 };
+  };
+  for (const { place, text } of standing) taken.add(box(place, text));
+  return lines.map(({ text, places }) => {
+    const free = places.find((place) => taken.free(box(place, text), undefined));
+    if (free) taken.add(box(free, text));
+    return free ?? null;
+  });
+}
+
+/** The middle of words that were placed. */
+export function middleOf({ place: [x, y], anchor }: Label, text: string, em: number): Point {
+  const half = (text.length * em * LETTER) / 2;
+  return [anchor === 'start' ? x + half : anchor === 'end' ? x - half : x, y - em * 0.35];
+}
+
 function choices([x, y]: Point, width: number, em: number): (Label & { box: Box })[] {
   const box = (x0: number, y0: number): Box => ({ x0, y0, x1: x0 + width, y1: y0 + em });
   return [

@@ -1,6 +1,10 @@
 import type { Trouble } from '../../backend';
 import type { Task } from '../../state/task.svelte';
+import { say } from '../../words/say';
 import { numberOrText } from '../../words/typed';
+
+/** The weather in a word, as it is chosen. */
+export const SKIES = (['dry', 'wet', 'frost', 'drying'] as const).map((value) => ({ value: value as string, label: say(`sky.${value}`) }));
 
 /** A place along a string as it is logged, from `from>to` and what was typed. */
 export function onString(string: string, at: string): { from: string; to: string; at_m: number | string } {
@@ -22,4 +26,11 @@ export function given<K extends string>(key: K, typed: string): Partial<Record<K
 /** An entry's optional number: left out where nothing was typed. */
 export function givenNumber<K extends string>(key: K, typed: string): Partial<Record<K, number | string>> {
   return (typed.trim() ? { [key]: numberOrText(typed) } : {}) as Partial<Record<K, number | string>>;
+}
+
+/** Hours that were typed as an entry's optional minutes; what is no number goes on as it was typed. */
+export function givenMinutes<K extends string>(key: K, typed: string): Partial<Record<K, number | string>> {
+  if (!typed.trim()) return {};
+  const hours = numberOrText(typed);
+  return { [key]: typeof hours === 'number' ? Math.round(hours * 60) : hours } as Partial<Record<K, number | string>>;
 }
