@@ -4,8 +4,8 @@
 use std::path::{Path, PathBuf};
 
 use fairfall_core::api::{self, Fault};
-use fairfall_core::store::StoreError;
-use fairfall_papers::{Made, NoPhoto, PaperSize, PapersError, completion_record};
+use fairfall_core::store::{PhotoCopy, StoreError};
+use fairfall_papers::{Made, NoPhoto, PaperSize, PapersError, completion_record, copy_for};
 use serde::Serialize;
 use serde_json::Value;
 use tauri::State;
@@ -39,7 +39,8 @@ pub fn make_record(
 ) -> Result<Paper, Fault> {
     let paper = paper_size(paper)?;
     let to_make = office.at(|desk| api::record_data(desk, job, issue))?;
-    let photos = |sha256: &str| photo_of(&office, sha256);
+    let copy = copy_for(to_make.record.photos.len());
+    let photos = |sha256: &str| photo_of(&office, sha256, copy);
     let making = office.making();
     let sealing = to_make.sealing.as_ref();
     let made =
@@ -60,8 +61,8 @@ pub(crate) fn keep_pages(office: &Office, file: &str, made: &Made) -> Result<(),
     Ok(())
 }
 
-pub(crate) fn photo_of(office: &Office, sha256: &str) -> Result<Vec<u8>, NoPhoto> {
-    match office.at(|desk| Ok(desk.store.photo(sha256, false))) {
+pub(crate) fn photo_of(office: &Office, sha256: &str, copy: PhotoCopy) -> Result<Vec<u8>, NoPhoto> {
+    match office.at(|desk| Ok(desk.store.photo(sha256, copy))) {
         Ok(Ok(bytes)) => Ok(bytes),
         Ok(Err(StoreError::PhotoChanged { .. })) => Err(NoPhoto::Changed),
         Ok(Err(_)) | Err(_) => Err(NoPhoto::NotHere),

@@ -5,7 +5,7 @@ use std::borrow::Cow;
 use base64::Engine as _;
 use base64::engine::general_purpose::STANDARD;
 use fairfall_core::api::Fault;
-use fairfall_core::store::{StoreError, prepare_photo};
+use fairfall_core::store::{PhotoCopy, StoreError, prepare_photo};
 use serde::Serialize;
 use serde_json::Value;
 use tauri::State;
@@ -71,5 +71,6 @@ fn keep(office: &Office, around: &Around, bytes: &[u8]) -> Result<Kept, Fault> {
 /// The bytes of a kept photo, a JPEG.
 #[tauri::command(async)]
 pub fn photo(office: State<'_, Office>, sha256: &str, thumb: bool) -> Result<Response, Fault> {
-    office.at(|desk| Ok(Response::new(desk.store.photo(sha256, thumb)?)))
+    let copy = if thumb { PhotoCopy::Thumbnail } else { PhotoCopy::Whole };
+    office.at(|desk| Ok(Response::new(desk.store.photo(sha256, copy)?)))
 }

@@ -2,6 +2,7 @@
 //! one that was opened is as it was issued.
 
 use fairfall_core::api::{self, Fault, SheetData};
+use fairfall_core::store::PhotoCopy;
 use fairfall_papers::{Sheet, sheet};
 use serde::Serialize;
 use tauri::State;
@@ -24,7 +25,7 @@ pub fn make_sheet(
 ) -> Result<Paper, Fault> {
     let paper = paper_size(paper)?;
     let to_make = office.at(|desk| api::sheet_data(desk, job, kind, change))?;
-    let photos = |sha256: &str| photo_of(&office, sha256);
+    let photos = |sha256: &str| photo_of(&office, sha256, PhotoCopy::Whole);
     let what = match &to_make.says {
         SheetData::SettingOut(sheet) => Sheet::SettingOut { sheet, templates },
         SheetData::OrderList(list) => Sheet::OrderList(list),

@@ -4,8 +4,10 @@ use std::io::Read as _;
 use std::path::Path;
 
 use fairfall_core::api::{self, Desk, PaperToMake};
-use fairfall_core::store::StoreError;
-use fairfall_papers::{LARGEST_FILE, Made, NoPhoto, PaperSize, Unwatched, completion_record};
+use fairfall_core::store::{PhotoCopy, StoreError};
+use fairfall_papers::{
+    LARGEST_FILE, Made, NoPhoto, PaperSize, Unwatched, completion_record, copy_for,
+};
 use serde_json::{Value, json};
 
 use crate::arguments::Paper;
@@ -66,7 +68,8 @@ pub fn issue(
     out: Option<&Path>,
 ) -> Result<(PaperToMake, Made), Trouble> {
     let to_make = api::record_data(desk, job, true)?;
-    let photos = |sha256: &str| photo_of(desk, sha256);
+    let copy = copy_for(to_make.record.photos.len());
+    let photos = |sha256: &str| photo_of(desk, sha256, copy);
     let sealing = to_make.sealing.as_ref();
     let made = completion_record(&to_make.record, &photos, paper, sealing, &Unwatched)
         .map_err(|error| Trouble::Machine(error.to_string()))?;
@@ -79,8 +82,8 @@ pub fn issue(
 }
 
 /// A photo for a paper, or why there is none.
-pub fn photo_of(desk: &Desk, sha256: &str) -> Result<Vec<u8>, NoPhoto> {
-    desk.store.photo(sha256, false).map_err(|error| match error {
+pub fn photo_of(desk: &Desk, sha256: &str, copy: PhotoCopy) -> Result<Vec<u8>, NoPhoto> {
+    desk.store.photo(sha256, copy).map_err(|error| match error {
         StoreError::PhotoChanged { .. } => NoPhoto::Changed,
         _ => NoPhoto::NotHere,
     })

@@ -7,6 +7,7 @@ use fairfall_core::api::{self, Desk, SheetData};
 use fairfall_core::outside::Outside as _;
 use fairfall_core::plan::Plan;
 use fairfall_core::record;
+use fairfall_core::store::PhotoCopy;
 use fairfall_papers::{Made, PaperSize, Sheet, Unwatched, sheet};
 use serde_json::json;
 
@@ -77,7 +78,7 @@ pub fn of_job(
     paper: PaperSize,
 ) -> Result<(String, Made), Trouble> {
     let to_make = api::sheet_data(desk, job, kind, change)?;
-    let photos = |sha256: &str| photo_of(desk, sha256);
+    let photos = |sha256: &str| photo_of(desk, sha256, PhotoCopy::Whole);
     let made = match &to_make.says {
         SheetData::SettingOut(says) => {
             set(&Sheet::SettingOut { sheet: says, templates: true }, paper)

@@ -15,9 +15,9 @@ use std::time::{Duration, Instant};
 use fairfall_core::api::Sealing;
 use fairfall_core::diary::Entry;
 use fairfall_core::job::fold;
-use fairfall_core::record::{build, diary_lines, sha256};
-use fairfall_core::store::DeviceKey;
-use fairfall_papers::{NoPhoto, PaperSize, Unwatched, completion_record, verify};
+use fairfall_core::record::{build, diary_lines};
+use fairfall_core::store::{DeviceKey, PhotoCopy, Store, prepare_photo};
+use fairfall_papers::{NoPhoto, PaperSize, Unwatched, completion_record, copy_for, verify};
 use image::codecs::jpeg::JpegEncoder;
 use serde_json::json;
 
@@ -80,18 +80,14 @@ fn most_memory() -> Option<u64> {
 }
 
 fn main() {
-    // On disk, as the store has them, so that the memory is that of making papers.
+    // On disk, so that the memory is that of making papers.
     let folder = tempfile::tempdir().unwrap();
+    let store = Store::open_or_begin(folder.path(), "t").unwrap();
     let photos: Vec<String> = (0..PHOTOS)
-        .map(|seed| {
-            let bytes = photo(seed);
-            let name = sha256(&bytes);
-            std::fs::write(folder.path().join(&name), bytes).unwrap();
-            name
-        })
+        .map(|seed| store.keep_photo(&prepare_photo(&photo(seed)).unwrap()).unwrap().sha256)
         .collect();
-    let size = |name: &String| std::fs::metadata(folder.path().join(name)).unwrap().len();
-    let kept: u64 = photos.iter().map(size).sum();
+    let size = |name: &String| store.photo(name, PhotoCopy::Whole).unwrap().len();
+    let kept: usize = photos.iter().map(size).sum();
     let entries = job(&photos);
     let record = build(&fold(&entries).unwrap(), &entries, Some(1), diary::now(), "Mina");
     let sealing = Sealing {
@@ -100,11 +96,9 @@ fn main() {
         entries: u32::try_from(entries.len()).unwrap(),
         key: DeviceKey::from_bytes(&[7; 32]),
     };
-    // As the store gives it: its bytes are held against its name each time.
-    let here = |wanted: &str| {
-        let found = std::fs::read(folder.path().join(wanted)).map_err(|_| NoPhoto::NotHere)?;
-        if sha256(&found) == wanted { Ok(found) } else { Err(NoPhoto::Changed) }
-    };
+    let copy = copy_for(photos.len());
+    let here = |wanted: &str| store.photo(wanted, copy).map_err(|_| NoPhoto::NotHere);
+    let whole = |wanted: &str| store.photo(wanted, PhotoCopy::Whole).map_err(|_| NoPhoto::NotHere);
     let away = |_: &str| Err(NoPhoto::NotHere);
     let a4 = PaperSize::A4;
     let without = || {
@@ -129,9 +123,17 @@ fn main() {
         drawn = (0..made.pages).map(|page| made.page(page).unwrap().len()).sum();
     });
     let checked = median(3, &|| (), || assert!(verify(black_box(&made.pdf)).ok));
+    let most = most_memory();
+    let from_whole = median(3, &without, || {
+        black_box(completion_record(&record, &whole, a4, None, &Unwatched).unwrap());
+    });
     let ratio = |time: Duration| time.as_secs_f64() / plain.as_secs_f64();
     println!("record of {DIPS} dips, no photos, no seal   {plain:>9.2?}   1.0");
     println!("the same with {PHOTOS} photos, no seal        {draft:>9.2?}  {:>4.1}", ratio(draft));
+    println!(
+        "the same, of a store without copies      {from_whole:>9.2?}  {:>4.1}",
+        ratio(from_whole)
+    );
     println!(
         "the same, {PHOTOS} photos, sealed             {sealed:>9.2?}  {:>4.1}",
         ratio(sealed)
@@ -142,11 +144,11 @@ fn main() {
     let mb = |bytes: usize| bytes as f64 / 1e6;
     println!(
         "photos kept {:.1} MB, record {:.1} MB, its pages for a screen {:.1} MB",
-        kept as f64 / 1e6,
+        mb(kept),
         mb(made.pdf.len()),
         mb(drawn)
     );
-    if let (Some(before), Some(most)) = (before, most_memory()) {
+    if let (Some(before), Some(most)) = (before, most) {
         println!("most memory: {before} MB without photos, {most} MB with");
     }
 }

@@ -34,6 +34,7 @@ mod world;
 pub use completion::completion_record;
 pub use error::PapersError;
 pub use paper::{Made, NoPhoto, PaperSize, Photos};
+pub use photo::copy_for;
 pub use seal::{Checked, LARGEST_FILE, Verdict, verify, verify_with_key};
 pub use sheets::{Sheet, sheet};
 pub use watch::{Unwatched, Watch};

@@ -6,6 +6,7 @@
 
 use std::io::Cursor;
 
+use fairfall_core::store::PhotoCopy;
 use fast_image_resize::images::{Image, ImageRef};
 use fast_image_resize::{FilterType, PixelType, ResizeAlg, ResizeOptions, Resizer};
 use image::{DynamicImage, ImageDecoder, ImageReader, Limits, RgbImage};
@@ -26,6 +27,15 @@ pub(crate) struct Copy {
     pub(crate) jpeg: Vec<u8>,
     /// Width over height.
     pub(crate) aspect: f64,
+}
+
+/// With a share under this a copy larger than the one that the store keeps ready does not fit, but of a
+/// picture with little in it.
+const READY_SHARE: usize = 250_000;
+
+/// Which copy of each photo a paper of so many is made from: few are made from the photos themselves.
+pub fn copy_for(photos: usize) -> PhotoCopy {
+    if share(photos) < READY_SHARE { PhotoCopy::Small } else { PhotoCopy::Whole }
 }
 
 /// How many bytes each of so many photos may take.

@@ -13,7 +13,7 @@ use crate::job::{JobState, Target, accept};
 use crate::levels::Word;
 use crate::outline::distance;
 use crate::plan::Problem;
-use crate::store;
+use crate::store::{self, PhotoCopy};
 use crate::units::Length;
 use crate::words::Phrase;
 
@@ -80,7 +80,7 @@ fn log_onto(
         problems.push(Problem::new("/at", "this is too long ago", "a time of the last five years"));
     }
     if let Some((at, sha256)) = photo_of(&body)
-        && desk.store.photo(sha256, true).is_err()
+        && desk.store.photo(sha256, PhotoCopy::Thumbnail).is_err()
     {
         problems.push(Problem::new(at, "no photo is kept under this hash", "keep the photo first"));
     }

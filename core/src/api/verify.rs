@@ -8,6 +8,7 @@ use uuid::Uuid;
 use super::{Desk, Fault};
 use crate::diary::{Body, Entry, check_chains};
 use crate::job::fold;
+use crate::store::PhotoCopy;
 use crate::{record, store};
 
 /// Whether a stored job holds, as `verify` reports it: each thing checked, and whether it holds.
@@ -95,7 +96,7 @@ fn papers_of(desk: &Desk, job: Uuid, entries: &[Entry]) -> Vec<(String, bool)> {
 
 /// Whether a photo is there and its bytes are those it was kept with.
 pub fn photo_holds(desk: &Desk, sha256: &str) -> bool {
-    desk.store.photo(sha256, false).is_ok()
+    desk.store.photo(sha256, PhotoCopy::Whole).is_ok()
 }
 
 /// Every photo an entry names is there, and its bytes are those it was kept with.

@@ -20,7 +20,7 @@ pub use database::faults;
 pub use entries::{JobRow, append, entries_of, jobs};
 pub use error::StoreError;
 pub use key::DeviceKey;
-pub use photos::{KeptPhoto, LARGEST_PHOTO_BYTES, PreparedPhoto, prepare_photo};
+pub use photos::{KeptPhoto, LARGEST_PHOTO_BYTES, PhotoCopy, PreparedPhoto, prepare_photo};
 pub use settings::{
     device, device_if_known, drafts, keep_draft, own_kit, people, person, set_own_kit, set_person,
 };
@@ -140,14 +140,14 @@ impl Store {
         key::device_key(&self.folder, outside)
     }
 
-    /// The bytes of a kept photo, or of its thumbnail. The photo's own bytes are held against their
-    /// hash.
+    /// The bytes of a kept photo or of a copy of it. The photo's own bytes are held against their hash,
+    /// for its smaller copy too.
     ///
     /// # Errors
     /// [`StoreError::NoSuchPhoto`] where none is kept under this hash, [`StoreError::PhotoChanged`]
     /// where the bytes are not those that were kept.
-    pub fn photo(&self, sha256: &str, thumbnail: bool) -> Result<Vec<u8>, StoreError> {
-        photos::load(&self.folder, sha256, thumbnail)
+    pub fn photo(&self, sha256: &str, copy: PhotoCopy) -> Result<Vec<u8>, StoreError> {
+        photos::load(&self.folder, sha256, copy)
     }
 
     /// Writes a paper into the papers folder, whole or not at all.

@@ -1,7 +1,8 @@
 //! Photos on disk, by the SHA-256 of the bytes kept.
 //!
 //! A photo is turned upright, shrunk to 2048 px on its longest side and written as JPEG, quality
-//! 82. Position and device data of the original are not kept. Thumbnails are derived.
+//! 82. Position and device data of the original are not kept. Thumbnails are derived, and so is a smaller
+//! copy that papers of many photos are made from.
 
 use std::fs::{File, OpenOptions};
 use std::io::{Cursor, Write};
@@ -23,8 +24,22 @@ const DECODER_BYTES: u64 = 512 * 1024 * 1024;
 
 const KEPT_SIDE: u32 = 2048;
 const KEPT_QUALITY: u8 = 82;
+/// Two photos stand beside each other on a page, some 78 mm wide: about 300 dots to the inch.
+const SMALL_SIDE: u32 = 900;
+const SMALL_QUALITY: u8 = 82;
 const THUMBNAIL_SIDE: u32 = 320;
 const THUMBNAIL_QUALITY: u8 = 75;
+
+/// Which of the pictures that are kept of a photo.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum PhotoCopy {
+    /// The photo itself.
+    Whole,
+    /// The smaller copy for papers; the photo itself where there is none that holds.
+    Small,
+    /// The thumbnail.
+    Thumbnail,
+}
 
 /// A photo that is ready to be kept.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -34,6 +49,7 @@ pub struct PreparedPhoto {
     /// Its size in pixels.
     pub size: [u32; 2],
     bytes: Vec<u8>,
+    small: Vec<u8>,
     thumbnail: Vec<u8>,
 }
 
@@ -72,11 +88,14 @@ pub fn prepare_photo(file: &[u8]) -> Result<PreparedPhoto, StoreError> {
     picture.apply_orientation(orientation);
     let kept = within(&picture, KEPT_SIDE);
     let bytes = jpeg(&kept, KEPT_QUALITY)?;
-    let thumbnail = jpeg(&within(&kept, THUMBNAIL_SIDE), THUMBNAIL_QUALITY)?;
+    let smaller = within(&kept, SMALL_SIDE);
+    let small = jpeg(&smaller, SMALL_QUALITY)?;
+    let thumbnail = jpeg(&within(&smaller, THUMBNAIL_SIDE), THUMBNAIL_QUALITY)?;
     Ok(PreparedPhoto {
         sha256: hex(&Sha256::digest(&bytes)),
         size: [kept.width(), kept.height()],
         bytes,
+        small,
         thumbnail,
     })
 }
@@ -111,18 +130,26 @@ fn jpeg(picture: &DynamicImage, quality: u8) -> Result<Vec<u8>, StoreError> {
     Ok(bytes)
 }
 
-fn place(folder: &Path, sha256: &str, thumbnail: bool) -> Option<PathBuf> {
+fn place(folder: &Path, sha256: &str, [kind, extension]: [&str; 2]) -> Option<PathBuf> {
     if sha256.len() != 64 || !sha256.bytes().all(|b| b.is_ascii_hexdigit()) {
         return None;
     }
-    let kind = if thumbnail { "thumbnails" } else { "photos" };
-    Some(folder.join(kind).join(sha256.get(..2)?).join(format!("{sha256}.jpg")))
+    Some(folder.join(kind).join(sha256.get(..2)?).join(format!("{sha256}.{extension}")))
 }
+
+/// Folders and the extensions of what is in them.
+const WHOLE: [&str; 2] = ["photos", "jpg"];
+const THUMBNAIL: [&str; 2] = ["thumbnails", "jpg"];
+const SMALL: [&str; 2] = ["smaller", "copy"];
+/// A smaller copy's file begins with the hash of the JPEG that follows: it is told when it was changed.
+const HASH_BYTES: usize = 32;
 
 pub fn keep(folder: &Path, photo: &PreparedPhoto) -> Result<KeptPhoto, StoreError> {
     let mut written = Vec::new();
-    for (bytes, thumbnail) in [(&photo.thumbnail, true), (&photo.bytes, false)] {
-        let Some(path) = place(folder, &photo.sha256, thumbnail) else { continue };
+    let small = [Sha256::digest(&photo.small).as_slice(), &photo.small].concat();
+    let files = [(&photo.thumbnail, THUMBNAIL), (&small, SMALL), (&photo.bytes, WHOLE)];
+    for (bytes, kind) in files {
+        let Some(path) = place(folder, &photo.sha256, kind) else { continue };
         if path.exists() {
             continue;
         }
@@ -144,17 +171,41 @@ fn keep_file(path: &Path, bytes: &[u8]) -> Result<(), StoreError> {
     write_whole(path, bytes)
 }
 
-pub fn load(folder: &Path, sha256: &str, thumbnail: bool) -> Result<Vec<u8>, StoreError> {
+pub fn load(folder: &Path, sha256: &str, copy: PhotoCopy) -> Result<Vec<u8>, StoreError> {
+    match copy {
+        PhotoCopy::Thumbnail => read(folder, sha256, THUMBNAIL),
+        PhotoCopy::Whole => whole(folder, sha256),
+        PhotoCopy::Small => {
+            let photo = whole(folder, sha256)?;
+            Ok(read(folder, sha256, SMALL).ok().and_then(smaller).unwrap_or(photo))
+        }
+    }
+}
+
+fn read(folder: &Path, sha256: &str, kind: [&str; 2]) -> Result<Vec<u8>, StoreError> {
     let none = || StoreError::NoSuchPhoto { sha256: sha256.to_owned() };
-    let path = place(folder, sha256, thumbnail).ok_or_else(none)?;
-    let bytes = match std::fs::read(path) {
-        Err(error) if error.kind() == std::io::ErrorKind::NotFound => return Err(none()),
-        other => other?,
-    };
-    if !thumbnail && hex(&Sha256::digest(&bytes)) != sha256 {
+    let path = place(folder, sha256, kind).ok_or_else(none)?;
+    match std::fs::read(path) {
+        Err(error) if error.kind() == std::io::ErrorKind::NotFound => Err(none()),
+        other => Ok(other?),
+    }
+}
+
+fn whole(folder: &Path, sha256: &str) -> Result<Vec<u8>, StoreError> {
+    let bytes = read(folder, sha256, WHOLE)?;
+    if hex(&Sha256::digest(&bytes)) != sha256 {
         return Err(StoreError::PhotoChanged { sha256: sha256.to_owned() });
     }
     Ok(bytes)
+}
+
+/// A smaller copy as its file holds it; none where it is not as it was kept.
+fn smaller(mut file: Vec<u8>) -> Option<Vec<u8>> {
+    let (hash, picture) = file.split_at_checked(HASH_BYTES)?;
+    if Sha256::digest(picture).as_slice() != hash {
+        return None;
+    }
+    Some(file.split_off(HASH_BYTES))
 }
 
 /// Writes a file whole or not at all: beside its place, synced, then moved into it.
@@ -195,9 +246,9 @@ mod tests {
         let prepared = prepare_photo(&picture(3000, 1500, ImageFormat::Png)).unwrap();
         assert_eq!(prepared.size, [2048, 1024]);
         let kept = keep(folder.path(), &prepared).unwrap();
-        let bytes = load(folder.path(), &kept.sha256, false).unwrap();
+        let bytes = load(folder.path(), &kept.sha256, PhotoCopy::Whole).unwrap();
         assert_eq!(hex(&Sha256::digest(&bytes)), kept.sha256);
-        let thumbnail = load(folder.path(), &kept.sha256, true).unwrap();
+        let thumbnail = load(folder.path(), &kept.sha256, PhotoCopy::Thumbnail).unwrap();
         assert_eq!(image::load_from_memory(&thumbnail).unwrap().width(), 320);
         assert!(!bytes.windows(4).any(|w| w == b"Exif"));
     }
@@ -207,11 +258,32 @@ mod tests {
         let folder = tempfile::tempdir().unwrap();
         let prepared = prepare_photo(&picture(64, 48, ImageFormat::Png)).unwrap();
         let kept = keep(folder.path(), &prepared).unwrap();
-        let path = place(folder.path(), &kept.sha256, false).unwrap();
+        let path = place(folder.path(), &kept.sha256, WHOLE).unwrap();
         let other = prepare_photo(&picture(48, 64, ImageFormat::Png)).unwrap();
         std::fs::write(path, &other.bytes).unwrap();
-        let answer = load(folder.path(), &kept.sha256, false);
-        assert!(matches!(answer, Err(StoreError::PhotoChanged { .. })), "{answer:?}");
+        for copy in [PhotoCopy::Whole, PhotoCopy::Small] {
+            let answer = load(folder.path(), &kept.sha256, copy);
+            assert!(matches!(answer, Err(StoreError::PhotoChanged { .. })), "{answer:?}");
+        }
+    }
+
+    #[test]
+    fn a_smaller_copy_that_does_not_hold_is_not_handed_out() {
+        let folder = tempfile::tempdir().unwrap();
+        let prepared = prepare_photo(&picture(1500, 3000, ImageFormat::Png)).unwrap();
+        let kept = keep(folder.path(), &prepared).unwrap();
+        let small = || load(folder.path(), &kept.sha256, PhotoCopy::Small).unwrap();
+        let size = |bytes: &[u8]| image::load_from_memory(bytes).unwrap().height();
+        assert_eq!(size(&small()), 900);
+        let path = place(folder.path(), &kept.sha256, SMALL).unwrap();
+        let mut file = std::fs::read(&path).unwrap();
+        *file.last_mut().unwrap() ^= 1;
+        std::fs::write(&path, &file).unwrap();
+        assert_eq!(size(&small()), 2048, "changed");
+        std::fs::write(&path, b"short").unwrap();
+        assert_eq!(size(&small()), 2048, "cut short");
+        std::fs::remove_file(&path).unwrap();
+        assert_eq!(size(&small()), 2048, "of an older version");
     }
 
     #[test]
@@ -240,7 +312,7 @@ mod tests {
     fn a_hash_cannot_leave_the_folder() {
         let folder = tempfile::tempdir().unwrap();
         for name in ["../../etc/passwd", "", "zz", &"/".repeat(64)] {
-            let answer = load(folder.path(), name, false).err();
+            let answer = load(folder.path(), name, PhotoCopy::Whole).err();
             assert!(matches!(answer, Some(StoreError::NoSuchPhoto { .. })), "{name}");
         }
     }

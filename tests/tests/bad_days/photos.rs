@@ -22,7 +22,10 @@ fn kept_files(folder: &std::path::Path) -> usize {
             .sum::<usize>(),
         Err(_) => 0,
     };
-    count(folder.join("store/photos")) + count(folder.join("store/thumbnails"))
+    ["photos", "smaller", "thumbnails"]
+        .map(|kind| count(folder.join("store").join(kind)))
+        .iter()
+        .sum()
 }
 
 #[test]
@@ -44,7 +47,7 @@ fn what_is_no_photo_is_named_and_not_kept() {
     }
     // And the next real one is kept.
     assert_eq!(keep_photo(&bridge.url(), &whole).unwrap().status, 200);
-    assert_eq!(kept_files(folder.path()), 2);
+    assert_eq!(kept_files(folder.path()), 3);
 }
 
 #[test]
