@@ -36,9 +36,9 @@ export async function draw(phone, strokes) {
   const send = (type, touchPoints) => touch.send('Input.dispatchTouchEvent', { type, touchPoints });
   for (const stroke of strokes) {
     const places = stroke.map(([a, b]) => ({ x: x + a * width, y: y + b * height }));
-    await send('touchStart', [places[0]]);
-    for (const place of places.slice(1)) await send('touchMove', [place]);
-    await send('touchEnd', []);
+    const down = send('touchStart', [places[0]]);
+    const moves = places.slice(1).map((place) => send('touchMove', [place]));
+    await Promise.all([down, ...moves, send('touchEnd', [])]);
   }
   await touch.detach();
 }
