@@ -14,7 +14,6 @@ const KINDS = { ...gates, ...measured, ...papers, ...site };
 export async function workLines(hand, lines) {
   const [worked, named, dips] = [[], new Map(), []];
   for (const [i, line] of lines.entries()) {
-    const t = Date.now();
     try {
       assert.ok(KINDS[line.kind], `no screen is known for "${line.kind}"`);
       await hand.to(line.who);
@@ -22,7 +21,6 @@ export async function workLines(hand, lines) {
       const entry = (await hand.ask('diary')).at(-1);
       assert.equal(entry.kind, line.kind);
       if (line.name) named.set(line.name, entry.id);
-      if (process.env.T) console.log(i + 1, line.kind, Date.now() - t, hand.phone.taps);
       worked.push({ ...line, id: entry.id, body });
     } catch (error) {
       error.message = `line ${i + 1}, ${line.kind}: ${error.message}`;
