@@ -10,6 +10,7 @@ export async function check(hand, body) {
   await hand.type('answer-text', body.text);
   await phone.tap('answer-yes');
   await phone.the(`answer-${body.check}`).waitFor({ state: 'detached' });
+  await phone.the('answer-dialog').waitFor({ state: 'hidden' });
   return body;
 }
 
@@ -59,9 +60,13 @@ export async function note(hand, body) {
 export async function strike(hand, body, { named }) {
   const { phone } = hand;
   const struck = named.get(body.entry);
-  const { kind, says } = (await hand.ask('diary')).find(({ id }) => id === struck);
+  const entries = (await hand.ask('diary')).filter((entry) => entry.struck === null);
+  const { kind, says } = entries.find(({ id }) => id === struck);
+  // Entries of one day stand in their order; several may say the same.
+  const same = entries.filter((entry) => entry.kind === kind && entry.says.text.includes(says.text));
   await hand.place('diary');
-  const entry = phone.page.locator(`[data-test=entry][data-kind=${kind}][data-struck=false]`).filter({ hasText: says.text }).first();
+  const rows = phone.page.locator(`[data-test=entry][data-kind=${kind}][data-struck=false]`).filter({ hasText: says.text });
+  const entry = rows.nth(same.findIndex(({ id }) => id === struck));
   await phone.tap(entry.getByTestId('strike'));
   await phone.type('strike-reason', body.reason);
   await phone.tap('strike-keep');

@@ -26,6 +26,8 @@ export async function forecast(hand, body, { line }) {
   await hand.type('forecast-text', body.text);
   await phone.tap('forecast-keep');
   await unchosen(phone, `forecast-sky-${body.sky}`);
+  const { says } = (await hand.view()).site.forecasts.find((expected) => expected.day === day);
+  await phone.says('expected', says.text);
   return { ...body, day };
 }
 
