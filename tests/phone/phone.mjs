@@ -92,6 +92,12 @@ export class Phone {
     await this.the(test).fill(text);
   }
 
+  /** Chooses from a list: a tap opens it, another chooses. */
+  async choose(test, value) {
+    this.taps += 2;
+    await this.the(test).selectOption(value);
+  }
+
   /** Presses a number on the phone's own keypad. */
   async keys(number) {
     for (const key of number) {

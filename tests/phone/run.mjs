@@ -25,6 +25,7 @@ import { tables } from './walks/tables.mjs';
 import { taps } from './walks/taps.mjs';
 import { trade } from './walks/trade.mjs';
 import { ways } from './walks/way-back.mjs';
+import { wholeDay } from './walks/whole-day.mjs';
 
 const [url, out, folder] = process.argv.slice(2);
 const phone = await Phone.open(url, out, folder);
@@ -32,7 +33,7 @@ let [passed, failed] = [0, 0];
 const walks = [
   ...begin, ...dips, ...passes, ...photos, ...notes, ...stages, ...diary, ...papers, ...ways, ...device,
   ...drawing, ...plans, ...tables, ...trade, ...measuring, ...buildUp, ...laying, ...orders, ...ownThings, ...onSite, ...taps, ...everyScreen,
-  ...fromTheGate,
+  ...fromTheGate, ...wholeDay,
 ];
 try {
   for (const [name, walk] of walks) {

@@ -3,7 +3,7 @@
 #![cfg(test)]
 
 use std::net::TcpListener;
-use std::path::Path;
+use std::path::{Path, PathBuf};
 use std::process::{Command, Stdio};
 use std::time::Duration;
 
@@ -78,6 +78,18 @@ impl Hand<'_> {
         element.click().await.map_err(|e| format!("{test}: {e}").into())
     }
 
+    /// Waits until a thing is there no more.
+    async fn gone(&self, test: &str) -> Result<(), Trouble> {
+        let css = format!("[data-test='{test}']");
+        let waiting = async {
+            while !self.0.find_all(Locator::Css(&css)).await?.is_empty() {
+                tokio::task::yield_now().await;
+            }
+            Ok::<(), Trouble>(())
+        };
+        tokio::time::timeout(PATIENCE, waiting).await.map_err(|_| format!("{test} stays"))?
+    }
+
     async fn types(&self, test: &str, text: &str) -> Result<(), Trouble> {
         let element = self.the(test).await?;
         element.clear().await?;
@@ -97,8 +109,9 @@ impl Hand<'_> {
     }
 }
 
-/// A name, a job from a file, a dip, a pass, a photo, the diary, an issued record.
-async fn work(hand: &Hand<'_>) -> Result<(), Trouble> {
+/// A job's main path: a name, a job from a file, a dip, a pass, a photo, a stage closed, the diary, a
+/// record issued and checked.
+async fn work(hand: &Hand<'_>, store: &Path) -> Result<(), Trouble> {
     hand.types("person-name", "Mina Castle").await?;
     hand.tap("person-keep").await?;
     hand.tap("new-job").await?;
@@ -107,6 +120,16 @@ async fn work(hand: &Hand<'_>) -> Result<(), Trouble> {
     hand.tap("plan-keep").await?;
     hand.the("next").await?;
     hand.look("today").await?;
+    log_evidence(hand).await?;
+    close_first_stage(hand).await?;
+    hand.tap("place-diary").await?;
+    hand.the("entry").await?;
+    hand.look("diary").await?;
+    issue_and_check(hand, store).await
+}
+
+/// A dip, a pass and a photo.
+async fn log_evidence(hand: &Hand<'_>) -> Result<(), Trouble> {
     hand.tap("tool-dip").await?;
     hand.the("dip-target").await?;
     for key in ["key-3", "key-3", "key-0"] {
@@ -128,17 +151,52 @@ async fn work(hand: &Hand<'_>) -> Result<(), Trouble> {
     hand.gives("gallery-input", &root().join("fixtures/demo/photos/formation.jpg")).await?;
     hand.tap("photo-keep").await?;
     hand.the("photo-taken").await?;
-    hand.tap("back").await?;
-    hand.tap("place-diary").await?;
-    hand.the("entry").await?;
-    hand.look("diary").await?;
+    hand.tap("back").await
+}
+
+/// The questions of the first stage answered, and the stage closed.
+async fn close_first_stage(hand: &Hand<'_>) -> Result<(), Trouble> {
+    hand.tap("next").await?;
+    for check in ["services_marked", "materials_on_site", "strings_set"] {
+        hand.tap(&format!("answer-{check}")).await?;
+        hand.tap("answer-yes").await?;
+        hand.gone("answer-yes").await?;
+    }
+    hand.look("stage").await?;
+    hand.tap("stage-done").await?;
+    hand.gone("stage-done").await?;
+    hand.the("next").await.map(drop)
+}
+
+async fn issue_and_check(hand: &Hand<'_>, store: &Path) -> Result<(), Trouble> {
     hand.tap("place-papers").await?;
     hand.tap("paper-record").await?;
     hand.the("page").await?;
     hand.tap("issue").await?;
     hand.tap("issue-confirm").await?;
     hand.the("issued").await?;
-    hand.look("papers").await
+    hand.look("papers").await?;
+    hand.tap("back").await?;
+    hand.tap("paper-check").await?;
+    hand.gives("check-file", &record(store)?).await?;
+    let verdict = hand.the("verdict").await?;
+    hand.look("verdict").await?;
+    match verdict.attr("data-ok").await?.as_deref() {
+        Some("true") => Ok(()),
+        other => Err(format!("the record does not hold: {other:?}").into()),
+    }
+}
+
+/// The first completion record in a store.
+fn record(store: &Path) -> Result<PathBuf, Trouble> {
+    for entry in std::fs::read_dir(store.join("papers"))? {
+        let path = entry?.path();
+        let name = path.file_name().unwrap_or_default().to_string_lossy().into_owned();
+        if name.starts_with("completion-record-") && name.ends_with("-1.pdf") {
+            return Ok(path);
+        }
+    }
+    Err("no record was issued".into())
 }
 
 #[tokio::test(flavor = "multi_thread")]
@@ -151,7 +209,7 @@ async fn a_person_at_a_desk() {
     let _driver = driver(&name, home.path(), port).unwrap();
     let client = window(port, &app, &store).await.unwrap();
     let hand = Hand(&client);
-    let worked = work(&hand).await;
+    let worked = work(&hand, &store).await;
     if worked.is_err() {
         let _seen_or_not = hand.look("where-it-stopped").await;
     }
@@ -166,7 +224,10 @@ async fn a_person_at_a_desk() {
     let diary = ask(&["diary", &store, job, "--json"]);
     let kinds: Vec<&Value> =
         diary["entries"].as_array().unwrap().iter().map(|entry| &entry["kind"]).collect();
-    assert_eq!(kinds, ["plan", "dip", "pass", "photo", "record"]);
+    assert_eq!(
+        kinds,
+        ["plan", "dip", "pass", "photo", "check", "check", "check", "stage", "record"]
+    );
     assert!(diary["entries"].as_array().unwrap().iter().skip(1).all(|e| e["who"] == "Mina Castle"));
     assert_eq!(ask(&["verify", &store, "--json"])["ok"], json!(true));
 }

@@ -10,7 +10,7 @@ const WAYS = {
 
 const OF_A_JOB = [
   '', '/drawing', '/diary', '/papers', '/dip', '/pass', '/photo', '/note', '/delivery', '/stage/sub_base', '/plan',
-  '/weather', '/soft-spots', '/spread', '/drop-test', '/concrete', '/packs', '/snags',
+  '/weather', '/soft-spots', '/spread', '/drop-test', '/concrete', '/packs', '/snags', '/close-day',
   '/order', '/courses', '/tables', '/tables/levels', '/tables/curve', '/plan/shape', '/plan/levels', '/plan/layers', '/plan/blocks', '/plan/check',
   '/papers/record', '/papers/setting_out', '/papers/order_list', '/papers/care_sheet', '/papers/change_note/1', '/papers/data',
   '/papers/check', '/sign', '/sign/1', '/change',
@@ -69,7 +69,7 @@ export const everyScreen = [
     for (const how of [{}, { viewport: narrow, screen: narrow }]) {
       await phone.hold(how);
       const job = await sample(phone);
-      for (const place of ['#/tables', '#/tables/levels', '#/tables/curve', ...TRADE.map((t) => `#/tables/${t}`), '#/settings', '#/new/shape', '#/new/levels', `#/job/${job}/plan/shape`, `#/job/${job}/drawing`, `#/job/${job}/dip`, `#/job/${job}/order`, `#/job/${job}/courses`, `#/job/${job}/plan/blocks`, `#/job/${job}/delivery`, ...['weather', 'soft-spots', 'spread', 'drop-test', 'concrete', 'packs', 'snags'].map((t) => `#/job/${job}/${t}`)]) {
+      for (const place of ['#/tables', '#/tables/levels', '#/tables/curve', ...TRADE.map((t) => `#/tables/${t}`), '#/settings', '#/new/shape', '#/new/levels', `#/job/${job}/plan/shape`, `#/job/${job}/drawing`, `#/job/${job}/dip`, `#/job/${job}/order`, `#/job/${job}/courses`, `#/job/${job}/plan/blocks`, `#/job/${job}/delivery`, ...['weather', 'soft-spots', 'spread', 'drop-test', 'concrete', 'packs', 'snags', 'close-day'].map((t) => `#/job/${job}/${t}`)]) {
         await phone.goto(place);
         await phone.page.waitForLoadState('networkidle');
         assert.deepEqual(await small(phone), [], place);

@@ -6,7 +6,7 @@ import { fileURLToPath } from 'node:url';
 const photo = (name) => fileURLToPath(new URL(`../../../fixtures/demo/photos/${name}`, import.meta.url));
 
 /** Waits until every page is drawn; gives how many there are. */
-async function pages(phone) {
+export async function pages(phone) {
   await phone.the('page').first().waitFor();
   await phone.page.waitForFunction(() => {
     const rows = document.querySelectorAll('[data-test=pages] li');
@@ -17,7 +17,7 @@ async function pages(phone) {
 }
 
 /** Saves a file and reads the copy. */
-async function saved(phone, test) {
+export async function saved(phone, test) {
   await phone.tap(`save-${test}`);
   await phone.the('saved').first().waitFor();
   const said = await phone.text('saved');
@@ -28,7 +28,7 @@ async function saved(phone, test) {
 const open = async (phone, where) => phone.goto(`#/job/${await phone.job()}/papers/${where}`);
 
 /** Draws with a finger: strokes as parts of the box. */
-async function draw(phone, strokes) {
+export async function draw(phone, strokes) {
   const box = phone.the('sign-box');
   await box.scrollIntoViewIfNeeded();
   const { x, y, width, height } = await box.boundingBox();
@@ -36,9 +36,9 @@ async function draw(phone, strokes) {
   const send = (type, touchPoints) => touch.send('Input.dispatchTouchEvent', { type, touchPoints });
   for (const stroke of strokes) {
     const places = stroke.map(([a, b]) => ({ x: x + a * width, y: y + b * height }));
-    await send('touchStart', [places[0]]);
-    for (const place of places.slice(1)) await send('touchMove', [place]);
-    await send('touchEnd', []);
+    const down = send('touchStart', [places[0]]);
+    const moves = places.slice(1).map((place) => send('touchMove', [place]));
+    await Promise.all([down, ...moves, send('touchEnd', [])]);
   }
   await touch.detach();
 }
