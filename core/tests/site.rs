@@ -276,3 +276,37 @@ fn nonsense_of_the_site_is_refused_whole() {
     let concrete = json!({ "where": " ", "temperature_c": 99 });
     assert_eq!(site.refused("edge_concrete", concrete).len(), 2);
 }
+
+#[test]
+fn the_edges_may_be_restrained_before_the_joints_are_filled() {
+    // The plate keeps back from open edges, so on a narrow path the joints wait for the concrete.
+    let mut site = Site::new(json!({}));
+    for stage in
+        ["before_start", "excavate", "compact_formation", "sub_base", "bed", "screed", "lay", "cut"]
+    {
+        let reason = "passed by for the sake of this test alone";
+        site.log("stage", json!({ "stage": stage, "done": true, "reason": reason }));
+    }
+    assert!(!site.mentions("restrain_edges", "earlier_open"));
+    assert!(site.has("hand_over", false, "next.earlier_open_more"));
+}
+
+#[test]
+fn what_stood_before_an_issued_record_is_not_undone_with_a_tap() {
+    let mut site = Site::new(json!({}));
+    let undo = |site: &mut Site| site.of_job("job")["undo"]["says"]["code"].clone();
+    site.log("note", json!({ "text": "gate left open" }));
+    assert_eq!(undo(&mut site), "entry.note");
+    let signed = json!({ "paper": "completion_record", "name": "Odile Farrow", "role": "customer",
+        "strokes": [[[10, 10], [200, 300]]] });
+    site.log("signature", signed);
+    site.log("record", json!({ "number": 1, "file": "record.pdf" }));
+    assert_eq!(undo(&mut site), Value::Null);
+    let issued = site.of_job("job")["records"][0].clone();
+    assert_eq!(issued["signed_by"][0]["name"], "Odile Farrow");
+    assert_eq!(issued["logged_since"], 0);
+    site.log("note", json!({ "text": "back for the hose" }));
+    assert_eq!(undo(&mut site), "entry.note");
+    let job = site.of_job("job");
+    assert_eq!((&job["records"][0]["logged_since"], &job["signatures"]), (&json!(1), &json!([])));
+}

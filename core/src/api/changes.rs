@@ -141,10 +141,16 @@ pub(super) fn changes(state: &JobState, entries: &[Entry]) -> Vec<ChangeView> {
     state.changes.iter().map(view).collect()
 }
 
+/// Who signed the issue of the completion record that had so many issues before it.
+pub(super) fn signed_by(state: &JobState, entries: &[Entry], before: u32) -> Vec<SignatureView> {
+    let paper = SignedPaper::CompletionRecord;
+    let drawn = record::signatures(state, entries, paper, None, before);
+    drawn.iter().map(signature).collect()
+}
+
 /// Signatures that the next issue of the completion record will carry.
 pub(super) fn record_signatures(state: &JobState, entries: &[Entry]) -> Vec<SignatureView> {
-    let drawn = record::signatures(state, entries, SignedPaper::CompletionRecord, None);
-    drawn.iter().map(signature).collect()
+    signed_by(state, entries, state.issues())
 }
 
 fn signature(signature: &RecordSignature) -> SignatureView {

@@ -91,7 +91,7 @@ pub fn job(desk: &mut Desk, arguments: OfJob) -> Result<JobView, Fault> {
         photos: photos(&state),
         cautions: cautions_now(&state, stage),
         undo: undo(&entries, &state, device),
-        records: records(&state),
+        records: records(&state, &entries),
         changes: changes::changes(&state, &entries),
         signatures: changes::record_signatures(&state, &entries),
         currency: changes::currency(&state),
@@ -232,15 +232,18 @@ fn photos(state: &JobState) -> Vec<PhotoView> {
         .collect()
 }
 
-fn records(state: &JobState) -> Vec<IssuedRecord> {
-    state
-        .records
-        .iter()
-        .map(|made| IssuedRecord {
+fn records(state: &JobState, entries: &[Entry]) -> Vec<IssuedRecord> {
+    let issued = entries.iter().enumerate().filter(|(_, entry)| entry.kind == "record");
+    let logged_since = issued.map(|(place, _)| entries.len() - place - 1);
+    (0_u32..)
+        .zip(state.records.iter().zip(logged_since))
+        .map(|(before, (made, logged_since))| IssuedRecord {
             number: made.record.number,
             at: made.at.to_rfc3339(),
             who: made.who.clone(),
             file: made.record.file.clone(),
+            signed_by: changes::signed_by(state, entries, before),
+            logged_since: u32::try_from(logged_since).unwrap_or(u32::MAX),
         })
         .collect()
 }
@@ -275,10 +278,10 @@ fn undo(entries: &[Entry], state: &JobState, device: Option<Uuid>) -> Option<Und
         .iter()
         .rev()
         .find(|e| {
-            Some(e.device) == device
-                && !state.struck.contains_key(&e.id)
-                && !matches!(e.kind.as_str(), "plan" | "record" | "strike")
+            Some(e.device) == device && !state.struck.contains_key(&e.id) && e.kind != "strike"
         })
+        // A plan and an issued record stay, and so does what stood before them.
+        .filter(|e| !matches!(e.kind.as_str(), "plan" | "record"))
         .map(|e| UndoView { entry: e.id.to_string(), says: says(e, state, false) })
 }
 

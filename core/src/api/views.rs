@@ -424,6 +424,10 @@ pub struct IssuedRecord {
     pub who: String,
     /// The file's name in the store's papers folder.
     pub file: String,
+    /// Who signed it, the customer first.
+    pub signed_by: Vec<SignatureView>,
+    /// Entries that were logged after it.
+    pub logged_since: u32,
 }
 
 /// One diary entry as a screen shows it.

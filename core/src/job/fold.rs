@@ -53,6 +53,13 @@ pub struct JobState {
     pub unread: Vec<(Uuid, String)>,
 }
 
+impl JobState {
+    /// How many completion records were issued.
+    pub fn issues(&self) -> u32 {
+        u32::try_from(self.records.len()).unwrap_or(u32::MAX)
+    }
+}
+
 /// A dip with its answer, by the plan in force when it was taken.
 #[derive(Debug, Clone, PartialEq)]
 pub struct DipTaken {
@@ -374,7 +381,7 @@ impl Folding {
                 entry: entry.id,
                 at,
                 signature: signature.clone(),
-                after_issues: u32::try_from(state.records.len()).unwrap_or(u32::MAX),
+                after_issues: state.issues(),
             }),
             Body::SoftSpot(_)
             | Body::SoftSpotFilled(_)

@@ -56,10 +56,12 @@ pub fn stages(state: &JobState) -> Vec<StageStand> {
     let drops = drop_stands(state);
     let concrete = concrete_stands(state);
     let known = Known { layers: &layers, passes: &passes, drops: &drops, concrete: &concrete };
-    let mut open_before: Vec<Stage> = Vec::new();
+    let mut all_open: Vec<Stage> = Vec::new();
     Stage::in_order(state.plan.r#use)
         .into_iter()
         .map(|stage| {
+            let open_before: Vec<Stage> =
+                all_open.iter().copied().filter(|before| !stage.may_precede(*before)).collect();
             let mut gate = gate(stage, state, &known);
             if stage != Stage::BeforeStart && (gate.is_empty() || !open_before.is_empty()) {
                 gate.insert(0, earlier_closed(&open_before));
@@ -73,7 +75,7 @@ pub fn stages(state: &JobState) -> Vec<StageStand> {
             };
             let stand = StageStand { stage, state, gate, closing };
             if stand.is_open() {
-                open_before.push(stage);
+                all_open.push(stage);
             }
             stand
         })

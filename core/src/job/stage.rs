@@ -72,6 +72,12 @@ impl Stage {
         }
     }
 
+    /// Whether it may be closed while another that is worked before it is open: where the plate has to
+    /// keep back from open edges, the joints wait for the concrete (our design's rule).
+    pub const fn may_precede(self, other: Stage) -> bool {
+        matches!((self, other), (Stage::RestrainEdges, Stage::Joint))
+    }
+
     /// The key of its name in the catalogue of words.
     pub const fn word(self) -> &'static str {
         match self {

@@ -109,22 +109,22 @@ pub fn build(
                 }
             })
             .collect(),
-        signatures: signatures(state, entries, SignedPaper::CompletionRecord, None),
+        signatures: signatures(state, entries, SignedPaper::CompletionRecord, None, state.issues()),
         care: (1..=7).map(|n| word(&format!("care.{n}"))).collect(),
         cautions: cautions(plan),
         defaults: defaults(plan),
     }
 }
 
-/// The newest signature of each role under a paper: for a record those drawn since the last issue,
+/// The newest signature of each role under a paper: for a record those drawn when it had so many issues,
 /// for a change note those of its change.
 pub(crate) fn signatures(
     state: &JobState,
     entries: &[Entry],
     paper: SignedPaper,
     change: Option<Uuid>,
+    issues: u32,
 ) -> Vec<RecordSignature> {
-    let issues = u32::try_from(state.records.len()).unwrap_or(u32::MAX);
     let mut newest: BTreeMap<Role, RecordSignature> = BTreeMap::new();
     for drawn in &state.signatures {
         let signature = &drawn.signature;

@@ -71,6 +71,6 @@ pub fn change_note(
         rate: unless_sum(money(change.rate_minor, currency)),
         price: change.price_minor().map_or_else(String::new, |p| money(p, currency)),
         photo: change.photo.clone(),
-        signatures: signatures(state, entries, SignedPaper::ChangeNote, Some(made.entry)),
+        signatures: signatures(state, entries, SignedPaper::ChangeNote, Some(made.entry), 0),
     }
 }

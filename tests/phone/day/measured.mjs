@@ -61,11 +61,11 @@ export async function pass(hand, body) {
   return body;
 }
 
-/** The screen does not ask for the machine. */
-export async function drop_round(hand, { plant: _, ...body }) {
+export async function drop_round(hand, body) {
   const { phone } = hand;
   await hand.more('drop-test');
   await hand.choose('drop-layer', layerKey(body));
+  await hand.type('drop-plant', body.plant ?? '');
   for (const [i, reading] of body.readings.entries()) {
     if ((await phone.the(`drop-${i}-string`).count()) === 0) await phone.tap('drop-more');
     await hand.onString(`drop-${i}`, reading.place);

@@ -109,6 +109,7 @@ export const site = {
 
   'drop_here.how': 'Dip at least three places, six or more are better. Make one more pass, then dip the same places again. It shows whether this plate does any more; it is no test of density.',
   'drop_here.first': 'The round before the pass is kept. Make one pass, then dip the same places.',
+  'drop_here.plant': 'The plate',
   'drop_here.place': 'Place {number}',
   'drop_here.keep': 'Keep round {number}',
   'drop_here.more': 'One more place',
