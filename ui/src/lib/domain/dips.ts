@@ -1,23 +1,22 @@
 import type { DipView, Drawing, JobView, Layer, LayerView, NextPlace, PinView, StringView, Word } from '../generated/types';
-import { wholeMm } from '../words/measure';
 import { say } from '../words/say';
+import { howMuch, taped, type Tape } from '../words/tape';
 import type { Point } from './drawing/view';
 
 /** How high or low, in few words for a drawing: "high 2", "low 9", "right". */
-export function dipShort({ high_mm }: { high_mm: number }): string {
-  const mm = wholeMm(Math.abs(high_mm));
-  if (mm === '0') return say('dip.right');
-  return say(high_mm > 0 ? 'dip.high' : 'dip.low', { mm });
+export function dipShort({ high_mm, word }: Pick<DipView, 'high_mm' | 'word'>, tape: Tape): string {
+  if (word === 'right' && taped(Math.abs(high_mm), tape) === '0') return say('dip.right');
+  return say(high_mm > 0 ? 'dip.high' : 'dip.low', { off: howMuch(high_mm, tape) });
 }
 
 /** The answer as it fills the screen: "high 12" and "take off". */
-export function answerWords(word: Word, high_mm: number, layer: Layer): { answer: string; act: string } {
-  const mm = wholeMm(Math.abs(high_mm));
+export function answerWords(word: Word, high_mm: number, layer: Layer, tape: Tape): { answer: string; act: string } {
+  const off = howMuch(high_mm, tape);
   switch (word) {
     case 'high':
-      return { answer: say('dip.high', { mm }), act: say(layer === 'surface' ? 'do.plate_again' : 'do.take_off') };
+      return { answer: say('dip.high', { off }), act: say(layer === 'surface' ? 'do.plate_again' : 'do.take_off') };
     case 'low':
-      return { answer: say('dip.low', { mm }), act: say(LOW[layer]) };
+      return { answer: say('dip.low', { off }), act: say(LOW[layer]) };
     case 'right':
       return { answer: say('dip.right'), act: say('do.leave') };
   }

@@ -1,10 +1,12 @@
 import { typedNumber } from '../components/keypad';
-import { answerWords, dipAt, layerInHand, nextStop, stringBetween, suggested, walk, type DipStop } from '../domain/dips';
+import { dipAt, layerInHand, nextStop, stringBetween, suggested, walk, type DipStop } from '../domain/dips';
 import { backend, Fault } from '../backend';
-import type { DipTarget, JobView, Layer, LayerView, NextPlace, StringView } from '../generated/types';
+import type { DipTarget, JobView, Layer, LayerView, NextPlace, StringView, Word } from '../generated/types';
+import { typedMm, typedOn, withUnit } from '../words/tape';
 import { drafts } from './drafts.svelte';
 import { openJob } from './job.svelte';
 import { buzz } from './phone';
+import { tape } from './tape.svelte';
 
 /** What the keypad types into. */
 export type DipField = 'reading' | 'raise' | 'at';
@@ -54,6 +56,7 @@ export class DipRound {
   to = $state('');
   /** Where in the walk this dip is, counted from 0. */
   stop = $state(0);
+  /** With their unit, as they were typed. */
   reading = $state('');
   raise = $state('0');
   at = $state('0');
@@ -61,8 +64,8 @@ export class DipRound {
   target = $state.raw<DipTarget | null>(null);
   fault = $state.raw<Fault | null>(null);
 
-  /** The last dip kept, in words. */
-  last = $state.raw<{ pin: string; answer: string } | null>(null);
+  /** The last dip kept, and what it says. */
+  last = $state.raw<{ pin: string; word: Word; high_mm: number; layer: Layer } | null>(null);
 
   readonly view: JobView;
   readonly stops: readonly DipStop[];
@@ -117,23 +120,23 @@ export class DipRound {
 
   /** What the keypad has typed into the field in hand. */
   get typed(): string {
-    return this[this.field];
+    return this.field === 'at' ? this.at : typedOn(this[this.field], tape.unit);
   }
 
   set typed(text: string) {
-    this[this.field] = text;
+    this[this.field] = this.field === 'at' ? text : withUnit(text, tape.unit);
     this.save();
   }
 
   /** How far the string is raised or lowered, without the sign, and which of the two. */
   get lifted(): { lowered: boolean; text: string } {
-    return { lowered: this.raise.startsWith('-'), text: this.raise.replace('-', '') };
+    return { lowered: this.raise.startsWith('-'), text: typedOn(this.raise, tape.unit).replace('-', '') };
   }
 
   /** Whether the key that keeps can be pressed: a reading with its answer, or a measure to set. */
   get ready(): boolean {
-    if (this.field !== 'reading') return typedNumber(this.typed) !== null;
-    return typedNumber(this.reading) !== null && this.target?.high_mm != null;
+    if (this.field !== 'reading') return this.number(this.field) !== null;
+    return this.number('reading') !== null && this.target?.high_mm != null;
   }
 
   chooseLayer(layer: Layer, lift: number | null): void {
@@ -155,7 +158,7 @@ export class DipRound {
 
   /** The keypad goes to another field; an empty one keeps what it had. */
   choose(field: DipField): void {
-    if (this.field !== 'reading' && typedNumber(this.typed) === null) this[this.field] = this.before;
+    if (this.field !== 'reading' && this.number(this.field) === null) this[this.field] = this.before;
     this.field = field;
     if (field === 'reading') return this.save();
     this.before = this[field];
@@ -170,7 +173,7 @@ export class DipRound {
       this.target = null;
       return;
     }
-    const reading_mm = typedNumber(this.reading);
+    const reading_mm = this.number('reading');
     try {
       const reading = reading_mm === null ? {} : { reading_mm };
       const target = await backend.ask('dip_target', { job: this.view.id, ...place, ...reading });
@@ -189,13 +192,13 @@ export class DipRound {
   /** Logs the reading and goes on to the next pin that is not dipped yet. */
   async keep(): Promise<void> {
     const place = this.place();
-    const reading_mm = typedNumber(this.reading);
+    const reading_mm = this.number('reading');
     if (!place || reading_mm === null) return;
     const dip: LoggedDip = { ...place, reading_mm };
     const where = this.pin ?? `${this.from}–${this.to}`;
     const { id, answer } = await openJob.log('dip', dip);
     this.logged.set(id, dip);
-    this.last = answer ? { pin: where, answer: answerWords(answer.word, answer.high_mm, dip.layer).answer } : null;
+    this.last = answer ? { pin: where, word: answer.word, high_mm: answer.high_mm, layer: dip.layer } : null;
     buzz();
     this.reading = '';
     this.toNext(this.stop, (this.stop + 1) % Math.max(1, this.stops.length));
@@ -267,7 +270,12 @@ export class DipRound {
 
   /** A measure as it stood before it is typed anew. */
   private settled(field: 'at' | 'raise'): number | null {
-    return typedNumber(this[field]) ?? (this.field === field ? typedNumber(this.before) : null);
+    return this.number(field) ?? (this.field === field ? this.number(field, this.before) : null);
+  }
+
+  /** What is typed into a field: metres along the string, else millimetres. */
+  private number(field: DipField, text = this[field]): number | null {
+    return field === 'at' ? typedNumber(text) : typedMm(text);
   }
 
   private begin(): void {
