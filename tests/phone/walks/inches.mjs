@@ -130,7 +130,8 @@ export const inches = [
   }],
   ['the mate, the drawing and its table read in inches', async (phone) => {
     await open(phone);
-    const target = (await phone.text('dip-target')).match(/\d+( \D)?(?= in)/)[0];
+    await phone.says('dip-target', /\d.* in$/);
+    const [target] = (await phone.text('dip-target')).match(/\d+( \D)?(?= in)/);
     await phone.tap('prop');
     await phone.page.locator('dialog[open]').waitFor();
     await phone.says('prop-up', target);

@@ -12,13 +12,13 @@ describe('a tape in inches', () => {
   ])('%d eighths past eleven are %s, exactly %d mm, and back', (eighths, text, mm) => {
     expect(typed('1', '1', ...Array<PadKey>(eighths).fill('eighth'))).toBe(text);
     expect(typedMm(withUnit(text, 'in'))).toBe(mm);
-    expect(taped(mm, 'in')).toBe(text);
+    expect(taped(mm, 'in')).toBe(text.replace(' ', '\u00a0'));
   });
 
   it('shows the nearest eighth, of what is below as of what is above', () => {
-    expect(taped(295.275 + 1.58, 'in')).toBe('11 ⅝');
-    expect(taped(295.275 + 1.6, 'in')).toBe('11 ¾');
-    expect(taped(-213, 'in')).toBe('-8 ⅜');
+    expect(taped(295.275 + 1.58, 'in')).toBe('11\u00a0⅝');
+    expect(taped(295.275 + 1.6, 'in')).toBe('11\u00a0¾');
+    expect(taped(-213, 'in')).toBe('-8\u00a0⅜');
     expect(taped(3, 'in')).toBe('⅛');
     expect(taped(-0.5, 'in')).toBe('0');
     expect(taped(350, 'mm')).toBe('350');

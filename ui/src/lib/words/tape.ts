@@ -20,9 +20,11 @@ const NOTHING = 0.05;
 /** What stands behind inches that are kept as they were typed. */
 const MARK = ' in';
 
-/** Millimetres as this tape shows them: 295, or 11 ⅝. */
+const nearest = (mm: number): string => inEighths(Math.round((mm * 1000) / EIGHTH_UM));
+
+/** Millimetres as this tape shows them, never parted at the end of a line: 295, or 11 ⅝. */
 export function taped(mm: number, tape: Tape): string {
-  return tape === 'mm' ? wholeMm(mm) : inEighths(Math.round((mm * 1000) / EIGHTH_UM));
+  return tape === 'mm' ? wholeMm(mm) : nearest(mm).replace(' ', '\u00a0');
 }
 
 /** How much, without its sign; what is less than the tape says is never said to be nothing. */
@@ -50,5 +52,5 @@ export function typedOn(kept: string, tape: Tape): string {
   if (inches === (tape === 'in')) return inches ? kept.slice(0, -MARK.length) : kept;
   const mm = typedMm(kept);
   if (mm === null) return '';
-  return tape === 'in' ? taped(mm, tape) : String(mm);
+  return tape === 'in' ? nearest(mm) : String(mm);
 }
