@@ -10,6 +10,9 @@ const FLAGS = [
   '--disable-component-update', '--disable-sync',
 ];
 
+/** Keys of the keypad that are no digits, by their sign. */
+const KEYS = { '-': 'minus', '.': 'point', '½': 'half', '⅛': 'eighth' };
+
 /** How long anything may take to be there. */
 const PATIENCE_MS = 20_000;
 
@@ -101,7 +104,7 @@ export class Phone {
   /** Presses a number on the phone's own keypad. */
   async keys(number) {
     for (const key of number) {
-      await this.tap(key === '-' ? 'key-minus' : key === '.' ? 'key-point' : `key-${key}`);
+      await this.tap(`key-${KEYS[key] ?? key}`);
     }
   }
 

@@ -10,6 +10,7 @@ import { diary } from './walks/diary.mjs';
 import { dips } from './walks/dips.mjs';
 import { drawing } from './walks/drawing.mjs';
 import { everyScreen } from './walks/every-screen.mjs';
+import { inches } from './walks/inches.mjs';
 import { laying } from './walks/laying.mjs';
 import { measuring } from './walks/measuring.mjs';
 import { notes } from './walks/notes.mjs';
@@ -31,7 +32,7 @@ const [url, out, folder] = process.argv.slice(2);
 const phone = await Phone.open(url, out, folder);
 let [passed, failed] = [0, 0];
 const walks = [
-  ...begin, ...dips, ...passes, ...photos, ...notes, ...stages, ...diary, ...papers, ...ways, ...device,
+  ...begin, ...dips, ...inches, ...passes, ...photos, ...notes, ...stages, ...diary, ...papers, ...ways, ...device,
   ...drawing, ...plans, ...tables, ...trade, ...measuring, ...buildUp, ...laying, ...orders, ...ownThings, ...onSite, ...taps, ...everyScreen,
   ...fromTheGate, ...wholeDay,
 ];

@@ -85,6 +85,36 @@ export const laying = [
     assert.equal(await phone.the('width').inputValue(), '1.233');
     return `${taps} tap`;
   }],
+  ['joints have limits and the pattern a start of their own; one of two is said, and empty is as if never typed', async (phone) => {
+    await rectangle(phone, 'Path to the rain butt', '4', '1,2');
+    await phone.says('default-block.joint_limits_mm', '2–5 mm');
+    await phone.the('laid-search').waitFor();
+    await phone.type('joint-most', '4');
+    await phone.tap('block-length');
+    await phone.the('joint-least-problem').waitFor();
+    await phone.look('91a-joint-limits-half');
+    await phone.type('joint-least', '3,5');
+    // The joint is 3 mm unless it is given.
+    await phone.says('joint-limits-problem', 'the joint of 3 mm is not between them');
+    await phone.type('joint-least', '2');
+    await phone.the('joint-limits-problem').waitFor({ state: 'detached' });
+    await phone.says('laid', '2 to 4 mm');
+    await phone.type('start-along', '-50');
+    await phone.tap('block-length');
+    await phone.the('start-across-problem').waitFor();
+    await phone.type('start-across', '0');
+    await phone.the('start-across-problem').waitFor({ state: 'detached' });
+    // A start that is given is not looked for.
+    await phone.the('laid-search').waitFor({ state: 'detached' });
+    await phone.the('start-along').scrollIntoViewIfNeeded();
+    await phone.look('91b-start');
+    await phone.hold({});
+    await blocks(phone);
+    assert.deepEqual([await phone.the('joint-most').inputValue(), await phone.the('start-along').inputValue()], ['4', '-50']);
+    for (const test of ['joint-least', 'joint-most', 'start-along', 'start-across']) await phone.the(test).fill('');
+    await phone.the('laid-search').waitFor();
+    await phone.says('laid', '2 to 5 mm');
+  }],
   ['a path round a bend has its courses, its problems with what mends them, and its boards', async (phone) => {
     await bend(phone);
     await phone.tap('course-soldier');

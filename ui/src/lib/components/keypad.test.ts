@@ -42,7 +42,32 @@ describe('the keypad', () => {
     expect(typedNumber('')).toBeNull();
   });
 
+  it('puts a half on and takes it off, and adds eighths round within the whole one', () => {
+    expect(typed('1', '1', 'half', 'eighth')).toBe('11 ⅝');
+    expect(typed('1', '1', 'half', 'half')).toBe('11');
+    expect(typed('1', '1', 'eighth', 'half', 'half')).toBe('11 ⅛');
+    expect(typed('1', '1', ...Array<PadKey>(8).fill('eighth'))).toBe('11');
+    expect(typed('half')).toBe('½');
+    expect(typed('half', 'half')).toBe('');
+    expect(typed('half', 'eighth', 'eighth', 'eighth', 'eighth')).toBe('');
+  });
+
+  it('types whole ones also behind a part, and rubs the part out first', () => {
+    expect(typed('half', '1', '1')).toBe('11 ½');
+    expect(typed('1', '1', 'half', 'rub_out')).toBe('11');
+    expect(typed('0', 'half', '3')).toBe('3 ½');
+    expect(typed('5', 'half', 'minus')).toBe('-5 ½');
+    expect(typed('9', '9', '9', '9', '9', '9', 'half')).toBe('999999');
+  });
+
+  it('has no eighths of a number with a point', () => {
+    expect(typed('1', 'point', '5', 'eighth')).toBe('1.5');
+  });
+
   it('takes a keyboard too', () => {
+    expect(padKeyOf('.', true)).toBe('half');
+    expect(padKeyOf('/', true)).toBe('eighth');
+    expect(padKeyOf('/')).toBeNull();
     expect(padKeyOf('7')).toBe('7');
     expect(padKeyOf(',')).toBe('point');
     expect(padKeyOf('Enter')).toBeNull();

@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 
 import type { DipView, JobView, LayerView, PinView, StringView } from '../generated/types';
 import {
-  along, answerWords, dipAt, dipShort, layerInHand, nearestAlong, nextStop, stringBetween, suggested, walk,
+  along, answerWords, dipAt, dipShort, layerInHand, limitWords, nearestAlong, nextStop, stringBetween, suggested, walk,
 } from './dips';
 
 const pin = (name: string, x_m: number, y_m: number): PinView => ({ name, x_m, y_m, at_m: x_m, finished_mm: 0, formation_mm: -200 });
@@ -99,14 +99,38 @@ describe('what is said of a dip', () => {
   });
 
   it('has a word for its sign, never a sign', () => {
-    expect(answerWords('high', 12.2, 'bed')).toEqual({ answer: 'high 12', act: 'take off' });
-    expect(answerWords('low', -8, 'sub_base')).toEqual({ answer: 'low 8', act: 'bring up' });
-    expect(answerWords('right', 3, 'bed')).toEqual({ answer: 'right', act: 'leave' });
-    expect(answerWords('low', -8, 'formation').act).toBe('leave it: fill with stone');
-    expect(answerWords('low', -8, 'surface').act).toBe('lift and rebed');
-    expect(answerWords('high', 8, 'surface').act).toBe('plate again, or lift and rebed');
-    expect(dipShort({ high_mm: -0.4 })).toBe('right');
-    expect(dipShort({ high_mm: -2 })).toBe('low 2');
+    expect(answerWords('high', 12.2, 'bed', 'mm')).toEqual({ answer: 'high 12', act: 'take off' });
+    expect(answerWords('low', -8, 'sub_base', 'mm')).toEqual({ answer: 'low 8', act: 'bring up' });
+    expect(answerWords('right', 3, 'bed', 'mm')).toEqual({ answer: 'right', act: 'leave' });
+    expect(answerWords('low', -8, 'formation', 'mm').act).toBe('leave it: fill with stone');
+    expect(answerWords('low', -8, 'surface', 'mm').act).toBe('lift and rebed');
+    expect(answerWords('high', 8, 'surface', 'mm').act).toBe('plate again, or lift and rebed');
+    expect(dipShort(dip(-0.4, 'right'), 'mm')).toBe('right');
+    expect(dipShort(dip(-2, 'right'), 'mm')).toBe('low 2');
+  });
+
+  it('is in inches to the nearest eighth where the tape is', () => {
+    expect(answerWords('high', 41, 'bed', 'in')).toEqual({ answer: 'high 1\u00a0⅝', act: 'take off' });
+    expect(answerWords('low', -9.5, 'bed', 'in').answer).toBe('low ⅜');
+    expect(dipShort(dip(-25.4, 'low'), 'in')).toBe('low 1″');
+    expect(dipShort(dip(1.5, 'right'), 'in')).toBe('right');
+  });
+
+  it('is never nothing where it is out', () => {
+    expect(answerWords('high', 1.2, 'surface', 'in').answer).toBe('high under ⅛');
+    expect(dipShort(dip(-1.2, 'low'), 'in')).toBe('low under ⅛″');
+    expect(dipShort(dip(0.4, 'high'), 'mm')).toBe('high under 1');
+  });
+
+  it('stands beside its limits, and never looks within them where it is out', () => {
+    const held = { high_by_mm: 5, low_by_mm: 12 };
+    const plain = (text: string) => text.replaceAll('\u00a0', ' ');
+    const said = (high_mm: number, word: DipView['word'], tape: 'mm' | 'in') => plain(limitWords({ ...held, high_mm, word }, tape));
+    expect(said(9, 'high', 'mm')).toBe('limits: high 5 mm, low 12 mm');
+    expect(said(4.6, 'right', 'in')).toBe('high ⅛; limits: high ¼ in, low ½ in');
+    expect(said(9.5, 'high', 'in')).toBe('limits: high ¼ in, low ½ in');
+    expect(said(6, 'high', 'in')).toBe('high 6 mm; limits: high 5 mm, low 12 mm');
+    expect(said(-13, 'low', 'in')).toBe('low 13 mm; limits: high 5 mm, low 12 mm');
   });
 
   it('is of the newest dip at the pin, in this layer and lift', () => {

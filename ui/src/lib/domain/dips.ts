@@ -1,26 +1,46 @@
 import type { DipView, Drawing, JobView, Layer, LayerView, NextPlace, PinView, StringView, Word } from '../generated/types';
-import { wholeMm } from '../words/measure';
 import { say } from '../words/say';
+import { howMuch, taped, type Tape } from '../words/tape';
 import type { Point } from './drawing/view';
 
-/** How high or low, in few words for a drawing: "high 2", "low 9", "right". */
-export function dipShort({ high_mm }: { high_mm: number }): string {
-  const mm = wholeMm(Math.abs(high_mm));
-  if (mm === '0') return say('dip.right');
-  return say(high_mm > 0 ? 'dip.high' : 'dip.low', { mm });
+/** How far off a dip is, and whether that is within its limits. */
+type Off = Pick<DipView, 'high_mm' | 'word'>;
+
+/** How high or low, in few words for a drawing: "high 2", "low 9", "right"; inches have their mark beside its metres. */
+export function dipShort(dip: Off, tape: Tape): string {
+  const off = offBy(dip, tape);
+  return tape === 'mm' || off === say('dip.right') ? off : say('dip.in_inches', { off });
+}
+
+function offBy({ high_mm, word }: Off, tape: Tape): string {
+  if (word === 'right' && taped(Math.abs(high_mm), tape) === '0') return say('dip.right');
+  return say(high_mm > 0 ? 'dip.high' : 'dip.low', { off: howMuch(high_mm, tape) });
 }
 
 /** The answer as it fills the screen: "high 12" and "take off". */
-export function answerWords(word: Word, high_mm: number, layer: Layer): { answer: string; act: string } {
-  const mm = wholeMm(Math.abs(high_mm));
+export function answerWords(word: Word, high_mm: number, layer: Layer, tape: Tape): { answer: string; act: string } {
+  const off = howMuch(high_mm, tape);
   switch (word) {
     case 'high':
-      return { answer: say('dip.high', { mm }), act: say(layer === 'surface' ? 'do.plate_again' : 'do.take_off') };
+      return { answer: say('dip.high', { off }), act: say(layer === 'surface' ? 'do.plate_again' : 'do.take_off') };
     case 'low':
-      return { answer: say('dip.low', { mm }), act: say(LOW[layer]) };
+      return { answer: say('dip.low', { off }), act: say(LOW[layer]) };
     case 'right':
       return { answer: say('dip.right'), act: say('do.leave') };
   }
+}
+
+/** An answer and what it is held against. */
+type Held = Off & Pick<LayerView, 'high_by_mm' | 'low_by_mm'>;
+
+/** The limits beside an answer; where eighths cannot tell a dip that is out from its limit, in millimetres. */
+export function limitWords({ word, high_mm, high_by_mm, low_by_mm }: Held, tape: Tape): string {
+  const limits = (unit: Tape) =>
+    say('dip.limits', { high: howMuch(high_by_mm, unit), low: howMuch(low_by_mm, unit), unit: `@${unit}` });
+  if (word === 'right') return say('dip.within', { off: offBy({ high_mm, word }, tape), limits: limits(tape) });
+  const limit = high_mm > 0 ? high_by_mm : low_by_mm;
+  if (tape === 'mm' || howMuch(high_mm, tape) !== howMuch(limit, tape)) return limits(tape);
+  return say('dip.close', { off: offBy({ high_mm, word }, 'mm'), unit: '@mm', limits: limits('mm') });
 }
 
 /** What is done about a layer that is low: the dig is never made up with spoil. */

@@ -1,25 +1,15 @@
 import { typedNumber } from '../components/keypad';
-import { answerWords, dipAt, layerInHand, nextStop, stringBetween, suggested, walk, type DipStop } from '../domain/dips';
+import { dipAt, layerInHand, nextStop, stringBetween, suggested, walk, type DipStop } from '../domain/dips';
 import { backend, Fault } from '../backend';
-import type { DipTarget, JobView, Layer, LayerView, NextPlace, StringView } from '../generated/types';
-import { drafts } from './drafts.svelte';
+import type { DipTarget, JobView, Layer, LayerView, NextPlace, StringView, Word } from '../generated/types';
+import { typedMm, typedOn, withUnit } from '../words/tape';
+import { keepRound, keptRound, putAside, sameLayer, type KeptRound, type OfLayer } from './dipdraft';
 import { openJob } from './job.svelte';
 import { buzz } from './phone';
+import { tape } from './tape.svelte';
 
 /** What the keypad types into. */
 export type DipField = 'reading' | 'raise' | 'at';
-
-interface Kept {
-  stage: string;
-  layer: Layer;
-  lift: number | null;
-  from: string;
-  to: string;
-  stop: number;
-  at: string;
-  raise: string;
-  reading: string;
-}
 
 /** A centimetre on the tape is the same place. */
 const SAME_M = 0.01;
@@ -35,17 +25,6 @@ interface LoggedDip {
   reading_mm: number;
 }
 
-const isKept = (value: unknown): value is Kept | null =>
-  value === null || (typeof value === 'object' && 'stage' in value && 'reading' in value && 'stop' in value);
-
-/** The next round of a job begins at this layer; a reading that was typed stays with its own. */
-export function aimDips({ id, stage }: JobView, layer: Layer, lift: number | null): void {
-  const draft = `dip.${id}`;
-  const kept = drafts.read<Kept | null>(draft, null, isKept);
-  if (kept?.stage === stage && kept.layer === layer && kept.lift === lift) return;
-  drafts.keep(draft, { stage, layer, lift, from: '', to: '', stop: 0, at: '0', raise: kept?.raise ?? '0', reading: '' } satisfies Kept);
-}
-
 /** A round of dips: which layer, which string, where along it, and what the tape reads. */
 export class DipRound {
   layer = $state<Layer>('formation');
@@ -54,6 +33,7 @@ export class DipRound {
   to = $state('');
   /** Where in the walk this dip is, counted from 0. */
   stop = $state(0);
+  /** With their unit, as they were typed. */
   reading = $state('');
   raise = $state('0');
   at = $state('0');
@@ -61,31 +41,23 @@ export class DipRound {
   target = $state.raw<DipTarget | null>(null);
   fault = $state.raw<Fault | null>(null);
 
-  /** The last dip kept, in words. */
-  last = $state.raw<{ pin: string; answer: string } | null>(null);
+  /** The last dip kept, and what it says. */
+  last = $state.raw<{ pin: string; word: Word; high_mm: number; layer: Layer } | null>(null);
 
   readonly view: JobView;
   readonly stops: readonly DipStop[];
   private readonly logged = new Map<string, LoggedDip>();
   private before = '';
   private asked = 0;
-  private readonly draft: string;
+  /** Readings of other layers that were typed and not logged. */
+  private aside: OfLayer[] = [];
 
   constructor(view: JobView) {
     this.view = view;
-    this.draft = `dip.${view.id}`;
     this.stops = walk(view.drawing.pins, view.drawing.strings);
-    const kept = drafts.read<Kept | null>(this.draft, null, isKept);
-    if (kept) this.raise = kept.raise;
-    if (kept && kept.stage === view.stage && this.layers.some((l) => l.layer === kept.layer && l.lift === kept.lift)) {
-      Object.assign(this, { layer: kept.layer, lift: kept.lift, reading: kept.reading });
-      if (stringBetween(view.drawing, kept.from, kept.to)) {
-        Object.assign(this, { from: kept.from, to: kept.to, at: kept.at, stop: kept.stop });
-        return;
-      }
-    }
-    if (!kept || kept.stage !== view.stage) this.begin();
-    this.toFirst();
+    const kept = keptRound(view.id);
+    if (kept) this.takeUp(kept);
+    else this.begin();
   }
 
   get layers(): readonly LayerView[] {
@@ -117,29 +89,28 @@ export class DipRound {
 
   /** What the keypad has typed into the field in hand. */
   get typed(): string {
-    return this[this.field];
+    return this.field === 'at' ? this.at : typedOn(this[this.field], tape.unit);
   }
 
   set typed(text: string) {
-    this[this.field] = text;
+    this[this.field] = this.field === 'at' ? text : withUnit(text, tape.unit);
     this.save();
   }
 
   /** How far the string is raised or lowered, without the sign, and which of the two. */
   get lifted(): { lowered: boolean; text: string } {
-    return { lowered: this.raise.startsWith('-'), text: this.raise.replace('-', '') };
+    return { lowered: this.raise.startsWith('-'), text: typedOn(this.raise, tape.unit).replace('-', '') };
   }
 
   /** Whether the key that keeps can be pressed: a reading with its answer, or a measure to set. */
   get ready(): boolean {
-    if (this.field !== 'reading') return typedNumber(this.typed) !== null;
-    return typedNumber(this.reading) !== null && this.target?.high_mm != null;
+    if (this.field !== 'reading') return this.number(this.field) !== null;
+    return this.number('reading') !== null && this.target?.high_mm != null;
   }
 
   chooseLayer(layer: Layer, lift: number | null): void {
-    this.layer = layer;
-    this.lift = lift;
-    this.toFirst();
+    this.aside = putAside(this.aside, this.ofLayer());
+    this.begin({ layer, lift });
     this.save();
   }
 
@@ -147,7 +118,7 @@ export class DipRound {
     this.from = from;
     this.to = to;
     this.at = String(at_m);
-    this.field = 'reading';
+    this.toReading();
     const stop = this.stops.findIndex((s) => s.pin === this.pin);
     if (stop >= 0) this.stop = stop;
     this.save();
@@ -155,9 +126,9 @@ export class DipRound {
 
   /** The keypad goes to another field; an empty one keeps what it had. */
   choose(field: DipField): void {
-    if (this.field !== 'reading' && typedNumber(this.typed) === null) this[this.field] = this.before;
-    this.field = field;
+    this.toReading();
     if (field === 'reading') return this.save();
+    this.field = field;
     this.before = this[field];
     this[field] = '';
   }
@@ -170,7 +141,7 @@ export class DipRound {
       this.target = null;
       return;
     }
-    const reading_mm = typedNumber(this.reading);
+    const reading_mm = this.number('reading');
     try {
       const reading = reading_mm === null ? {} : { reading_mm };
       const target = await backend.ask('dip_target', { job: this.view.id, ...place, ...reading });
@@ -189,13 +160,13 @@ export class DipRound {
   /** Logs the reading and goes on to the next pin that is not dipped yet. */
   async keep(): Promise<void> {
     const place = this.place();
-    const reading_mm = typedNumber(this.reading);
+    const reading_mm = this.number('reading');
     if (!place || reading_mm === null) return;
     const dip: LoggedDip = { ...place, reading_mm };
     const where = this.pin ?? `${this.from}–${this.to}`;
     const { id, answer } = await openJob.log('dip', dip);
     this.logged.set(id, dip);
-    this.last = answer ? { pin: where, answer: answerWords(answer.word, answer.high_mm, dip.layer).answer } : null;
+    this.last = answer ? { pin: where, word: answer.word, high_mm: answer.high_mm, layer: dip.layer } : null;
     buzz();
     this.reading = '';
     this.toNext(this.stop, (this.stop + 1) % Math.max(1, this.stops.length));
@@ -206,7 +177,8 @@ export class DipRound {
   undone(entry: string): void {
     const dip = this.taken(entry);
     if (!dip) return;
-    Object.assign(this, { layer: dip.layer, lift: dip.lift, raise: String(dip.raise_mm) });
+    if (!sameLayer(dip, this)) this.chooseLayer(dip.layer, dip.lift);
+    this.raise = String(dip.raise_mm);
     this.chooseString(dip.from, dip.to, dip.at_m);
     this.reading = String(dip.reading_mm);
     this.last = null;
@@ -227,8 +199,8 @@ export class DipRound {
     this.stop = index;
     this.from = stop.from;
     this.to = stop.to;
+    this.toReading();
     this.at = String(Math.round(stop.at_m * 1000) / 1000);
-    this.field = 'reading';
   }
 
   /** Whether the pin of a stop has a dip of this layer that counts. */
@@ -267,12 +239,39 @@ export class DipRound {
 
   /** A measure as it stood before it is typed anew. */
   private settled(field: 'at' | 'raise'): number | null {
-    return typedNumber(this[field]) ?? (this.field === field ? typedNumber(this.before) : null);
+    return this.number(field) ?? (this.field === field ? this.number(field, this.before) : null);
   }
 
-  private begin(): void {
-    const hand = layerInHand(this.view);
+  /** What is typed into a field: metres along the string, else millimetres. */
+  private number(field: DipField, text = this[field]): number | null {
+    return field === 'at' ? typedNumber(text) : typedMm(text);
+  }
+
+  /** The round goes on as it was kept; at another stage with the layer that is in hand then. */
+  private takeUp(kept: KeptRound): void {
+    this.raise = kept.raise;
+    this.aside = putAside(kept.aside ?? [], kept);
+    if (kept.stage !== this.view.stage || !this.layers.some((l) => sameLayer(l, kept))) return this.begin();
+    this.begin(kept, kept);
+  }
+
+  /** A layer as it was left with a reading; without one at the first pin that is not dipped. */
+  private begin(
+    hand: Pick<LayerView, 'layer' | 'lift'> | undefined = layerInHand(this.view),
+    left: OfLayer | undefined = hand && this.aside.find((other) => sameLayer(other, hand)),
+  ): void {
     if (hand) Object.assign(this, { layer: hand.layer, lift: hand.lift });
+    this.aside = this.aside.filter((other) => !sameLayer(other, this));
+    this.reading = left?.reading ?? '';
+    if (!left || !stringBetween(this.view.drawing, left.from, left.to)) return this.toFirst();
+    this.toReading();
+    Object.assign(this, { from: left.from, to: left.to, at: left.at, stop: left.stop });
+  }
+
+  /** The keypad goes back to the reading; a measure that was left empty keeps what it had. */
+  private toReading(): void {
+    if (this.field !== 'reading' && this.number(this.field) === null) this[this.field] = this.before;
+    this.field = 'reading';
   }
 
   /** To the first pin without a dip; where the layer is covered, to one that is out of tolerance. */
@@ -285,11 +284,12 @@ export class DipRound {
   }
 
   private save(): void {
+    const { stage, id } = this.view;
+    keepRound(id, { ...this.ofLayer(), stage, raise: String(this.settled('raise') ?? 0), aside: this.aside });
+  }
+
+  private ofLayer(): OfLayer {
     const { layer, lift, from, to, stop, reading } = this;
-    const kept: Kept = {
-      stage: this.view.stage, layer, lift, from, to, stop, reading,
-      at: String(this.settled('at') ?? 0), raise: String(this.settled('raise') ?? 0),
-    };
-    drafts.keep(this.draft, kept);
+    return { layer, lift, from, to, stop, reading, at: String(this.settled('at') ?? 0) };
   }
 }

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 
-import { clockOf, dayInWords, dayOf, metres, metresUp, today, upTo, wholeMm, withOffset } from './measure';
+import { clockOf, dayInWords, dayOf, metres, metresUp, today, unparted, upTo, wholeMm, withOffset } from './measure';
 
 describe('measures on the screen', () => {
   it('shows whole millimetres and no negative nothing', () => {
@@ -16,6 +16,10 @@ describe('measures on the screen', () => {
     expect(metresUp(2.01)).toBe('2.1');
     expect(metresUp(1.5004)).toBe('1.5');
     expect(metresUp(6)).toBe('6');
+  });
+
+  it('leaves no unit alone on the next line', () => {
+    expect(unparted('593.73 mm is 219 mm from 7 mmm')).toBe('593.73\u00a0mm is 219\u00a0mm from 7 mmm');
   });
 
   it('shows quantities without needless decimals', () => {

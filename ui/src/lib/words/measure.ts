@@ -21,6 +21,11 @@ export function upTo(value: number, decimals: number): string {
   return plainNumber(Number(value.toFixed(Math.min(decimals, 2))));
 }
 
+/** The same with no number parted from its mm at the end of a line. */
+export function unparted(text: string): string {
+  return text.replace(/(\d) (?=mm\b)/g, '$1\u00a0');
+}
+
 /** The first letter made large, for the start of a line. */
 export function opening(text: string): string {
   return text.charAt(0).toLocaleUpperCase() + text.slice(1);

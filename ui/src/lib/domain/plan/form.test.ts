@@ -62,6 +62,7 @@ describe('a plan and its form', () => {
     ['with levels between the ends of its edge', { surface: { edge_levels: [{ at_m: 0, mm: 0 }, { at_m: 2.4, mm: -10 }, { at_m: 6, mm: -30 }] } }],
     ['with the ground by spots and its CBR', { ground: { spots: [{ x_m: 0, y_m: 0, mm: -10 }, { x_m: 4, y_m: 0, mm: 5 }, { x_m: 2, y_m: 3, mm: 0 }], cbr_percent: 4 } }],
     ['with answers to cautions', { answers: { 'caution.threshold': 'A channel drain along the door.' } }],
+    ['with joints between limits and a start of its own', { block: { ...strip.block, joint_limits_mm: [2, 4.5] }, bond: { ...strip.bond, start_mm: [-50, 0] } }],
     ['with every rate', { allowances: { swell_percent: [20, 35], sub_base_t_per_m3: 2.1, bed_t_per_m3: 1.7, joint_sand_t_per_m3: 1.5, blocks_percent: 7 } }],
   ])('come back to the same plan %s', (_, part) => {
     const plan = { ...strip, ...part };
@@ -135,6 +136,14 @@ describe('a plan and its form', () => {
     expect(form.keepLaps).toBe(true);
     expect(toPlan(form)).toEqual(plan);
     expect(toPlan({ ...form, keepLaps: false })).toEqual(strip);
+  });
+
+  it('leave out a pair that is empty, and say where one of the two is missing', () => {
+    const plan = { ...strip, block: { ...strip.block, joint_limits_mm: [2, 5] }, bond: { ...strip.bond, start_mm: [0, 30] } };
+    const form = fromPlan(plan) as PlanForm;
+    expect([form.jointLeast, form.jointMost, form.startAlong, form.startAcross]).toEqual(['2', '5', '0', '30']);
+    expect(toPlan({ ...form, jointLeast: '', jointMost: ' ', startAlong: '', startAcross: '' })).toEqual(strip);
+    expect(toPlan({ ...form, jointMost: '', startAlong: '' })).toMatchObject({ block: { joint_limits_mm: [2, ''] }, bond: { start_mm: ['', 30] } });
   });
 
   it('leave a bond at an angle alone', () => {

@@ -1,4 +1,4 @@
-import { inList, isObject, merged, minus, number, objectOf, one, pruned, same, typedOf, unlessEmpty, type Json } from './json';
+import { isObject, merged, minus, number, objectOf, one, pair, pruned, same, typedOf, typedPair, unlessEmpty, type Json } from './json';
 import { emptyLevels, readLevels, sideOut, toAgainst, toGround, toSurface, type LevelsForm } from './levels';
 import { edgeEnd, emptyShape, readShape, toHoles, toOutline, type ShapeForm } from './shape';
 import { emptySupply, readSupply, toSupply, type SupplyForm } from './supply';
@@ -19,8 +19,12 @@ export interface PlanForm extends ShapeForm, LevelsForm, SupplyForm {
   blockWidth: string;
   blockDepth: string;
   joint: string;
+  jointLeast: string;
+  jointMost: string;
   pattern: string;
   along: '' | 'edge' | 'across';
+  startAlong: string;
+  startAcross: string;
   /** The courses along a curve are laid as mended where their laps are short. */
   keepLaps: boolean;
   course: '' | EdgeCourse;
@@ -55,8 +59,8 @@ export function emptyForm(): PlanForm {
   return {
     ...emptyShape(), ...emptyLevels(), ...emptySupply(),
     title: '', use: '', customer: '', place: '', by: '', soil: '', cbr: '',
-    bed: '', subBase: '', surcharge: '', blockLength: '', blockWidth: '', blockDepth: '', joint: '', pattern: '', along: '',
-    keepLaps: false, course: '', restraint: '', overdig: '', held: [],
+    bed: '', subBase: '', surcharge: '', blockLength: '', blockWidth: '', blockDepth: '', joint: '', jointLeast: '', jointMost: '',
+    pattern: '', along: '', startAlong: '', startAcross: '', keepLaps: false, course: '', restraint: '', overdig: '', held: [],
     swellLeast: '', swellMost: '', stoneDensity: '', bedDensity: '', jointDensity: '', blocksPercent: '',
     looseSand: '', groundDensity: '', topUp: '',
     answers: {}, rest: {},
@@ -65,7 +69,6 @@ export function emptyForm(): PlanForm {
 
 /** The plan file that a form stands for. */
 export function toPlan(form: PlanForm): Json {
-  const swell = form.swellLeast.trim() || form.swellMost.trim() ? [inList(form.swellLeast), inList(form.swellMost)] : undefined;
   const answers = Object.entries(form.answers).map(([code, text]) => [code, text.trim()]);
   const typed: Json = pruned({
     title: form.title.trim(),
@@ -79,15 +82,17 @@ export function toPlan(form: PlanForm): Json {
     layers: unlessEmpty({ bed_mm: number(form.bed), sub_base_mm: number(form.subBase), surcharge_mm: number(form.surcharge) }),
     block: unlessEmpty({
       length_mm: number(form.blockLength), width_mm: number(form.blockWidth),
-      depth_mm: number(form.blockDepth), joint_mm: number(form.joint),
+      depth_mm: number(form.blockDepth), joint_mm: number(form.joint), joint_limits_mm: pair(form.jointLeast, form.jointMost),
     }),
-    bond: unlessEmpty({ pattern: form.pattern, along: form.along, keep_laps: form.keepLaps || undefined }),
+    bond: unlessEmpty({
+      pattern: form.pattern, along: form.along, start_mm: pair(form.startAlong, form.startAcross), keep_laps: form.keepLaps || undefined,
+    }),
     edges: unlessEmpty({
       course: form.course, restraint: form.restraint, overdig_mm: number(form.overdig),
       held: form.held.length ? form.held.map(sideOut) : undefined,
     }),
     allowances: unlessEmpty({
-      swell_percent: swell, sub_base_t_per_m3: number(form.stoneDensity), bed_t_per_m3: number(form.bedDensity),
+      swell_percent: pair(form.swellLeast, form.swellMost), sub_base_t_per_m3: number(form.stoneDensity), bed_t_per_m3: number(form.bedDensity),
       joint_sand_t_per_m3: number(form.jointDensity), blocks_percent: number(form.blocksPercent),
       loose_sand_t_per_m3: number(form.looseSand), ground_t_per_m3: number(form.groundDensity),
       joint_top_up_percent: number(form.topUp),
@@ -123,7 +128,9 @@ function read(plan: Json): PlanForm {
   const [block, bond, layers, edges, ground, parties] =
     ['block', 'bond', 'layers', 'edges', 'ground', 'parties'].map((key) => objectOf(plan[key])) as [Json, Json, Json, Json, Json, Json];
   const allowances = objectOf(plan.allowances);
-  const [swellLeast, swellMost] = Array.isArray(allowances.swell_percent) ? (allowances.swell_percent as unknown[]) : [];
+  const [swellLeast, swellMost] = typedPair(allowances.swell_percent);
+  const [jointLeast, jointMost] = typedPair(block.joint_limits_mm);
+  const [startAlong, startAcross] = typedPair(bond.start_mm);
   const shape = readShape(plan.outline, plan.holes);
   const answers = Object.entries(objectOf(plan.answers)).map(([code, text]) => [code, typedOf(text)]);
   return {
@@ -134,14 +141,13 @@ function read(plan: Json): PlanForm {
     soil: typedOf(ground.soil), cbr: typedOf(ground.cbr_percent),
     bed: typedOf(layers.bed_mm), subBase: typedOf(layers.sub_base_mm), surcharge: typedOf(layers.surcharge_mm),
     blockLength: typedOf(block.length_mm), blockWidth: typedOf(block.width_mm),
-    blockDepth: typedOf(block.depth_mm), joint: typedOf(block.joint_mm),
+    blockDepth: typedOf(block.depth_mm), joint: typedOf(block.joint_mm), jointLeast, jointMost,
     pattern: typedOf(bond.pattern),
     along: one(bond.along, ['', 'edge', 'across'], ''),
-    keepLaps: bond.keep_laps === true,
+    startAlong, startAcross, keepLaps: bond.keep_laps === true,
     course: one(edges.course, ['', ...COURSES], ''), restraint: one(edges.restraint, ['', 'haunch', 'none'], ''),
     overdig: typedOf(edges.overdig_mm), held: Array.isArray(edges.held) ? (edges.held as unknown[]).map(typedOf) : [],
-    swellLeast: typedOf(swellLeast), swellMost: typedOf(swellMost),
-    stoneDensity: typedOf(allowances.sub_base_t_per_m3), bedDensity: typedOf(allowances.bed_t_per_m3),
+    swellLeast, swellMost, stoneDensity: typedOf(allowances.sub_base_t_per_m3), bedDensity: typedOf(allowances.bed_t_per_m3),
     jointDensity: typedOf(allowances.joint_sand_t_per_m3), blocksPercent: typedOf(allowances.blocks_percent),
     looseSand: typedOf(allowances.loose_sand_t_per_m3), groundDensity: typedOf(allowances.ground_t_per_m3),
     topUp: typedOf(allowances.joint_top_up_percent),

@@ -13,6 +13,17 @@ export function inList(typed: string): number | string {
   return number(typed) ?? '';
 }
 
+/** A list of two numbers; nothing where neither was typed. */
+export function pair(first: string, second: string): (number | string)[] | undefined {
+  return first.trim() || second.trim() ? [inList(first), inList(second)] : undefined;
+}
+
+/** The two of such a list as they are typed. */
+export function typedPair(value: unknown): [string, string] {
+  const [first, second] = Array.isArray(value) ? (value as unknown[]) : [];
+  return [typedOf(first), typedOf(second)];
+}
+
 /** A value of a plan file as it is typed; what is no text and no number is empty. */
 export function typedOf(value: unknown): string {
   return typeof value === 'string' ? value : typeof value === 'number' ? String(value) : '';
