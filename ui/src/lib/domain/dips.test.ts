@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 
 import type { DipView, JobView, LayerView, PinView, StringView } from '../generated/types';
 import {
-  along, answerWords, dipAt, dipShort, layerInHand, limitWords, nearestAlong, nextStop, stringBetween, suggested, walk,
+  along, answerWords, dipAt, dipShort, layerInHand, limitWords, nearestAlong, nextStop, placesBelow, stringBetween, suggested, walk,
 } from './dips';
 
 const pin = (name: string, x_m: number, y_m: number): PinView => ({ name, x_m, y_m, at_m: x_m, finished_mm: 0, formation_mm: -200 });
@@ -37,6 +37,25 @@ const standing: LayerView = {
   layer: 'formation', lift: null, below_finished_mm: 0, high_by_mm: 12, low_by_mm: 12, dips: 8, in: 8, out: 0, wanted_dips: 8,
   covered: true, widest_gap_m: 1.2, next_place: null, thickness_mm: null,
 };
+
+describe('the places of the layer below', () => {
+  const layers = [standing, { ...standing, layer: 'sub_base', lift: 1 }, { ...standing, layer: 'bed' }] as LayerView[];
+  const dip = (layer: DipView['layer'], lift: number | null, x_m: number, y_m: number, superseded = false) => ({ layer, lift, x_m, y_m, superseded }) as DipView;
+  const of = (dips: DipView[], layer: DipView['layer'], lift: number | null) =>
+    placesBelow({ layers, dips, drawing: { pins } as JobView['drawing'] }, layer, lift).map(({ x_m, y_m }) => [x_m, y_m]);
+  const beside = [dip('formation', null, 0, 0.5), dip('formation', null, 1.5, 0.6), dip('formation', null, 3, 0.7, true), dip('formation', null, 3, 0.6)];
+
+  it('are offered where the crew dips beside the pins, until they are dipped', () => {
+    expect(of(beside, 'sub_base', 1)).toEqual([[0, 0.5], [1.5, 0.6], [3, 0.6]]);
+    expect(of([...beside, dip('sub_base', 1, 1.4, 0.6)], 'sub_base', 1)).toEqual([[0, 0.5], [3, 0.6]]);
+    expect(of(beside, 'bed', null)).toEqual([]);
+  });
+
+  it('are the pins\' own walk where a pin was dipped, and none under the lowest layer', () => {
+    expect(of([...beside, dip('formation', null, 3, 0.02)], 'sub_base', 1)).toEqual([]);
+    expect(of(beside, 'formation', null)).toEqual([]);
+  });
+});
 
 describe('the layer in hand', () => {
   const layer = (name: LayerView['layer'], lift: number | null, more: Partial<LayerView> = {}): LayerView => ({

@@ -113,6 +113,22 @@ export function stringBetween(
   return { from, to, length_m: Math.hypot(b.x_m - a.x_m, b.y_m - a.y_m), sag_mm: null };
 }
 
+/** Within so much on the ground, a dip of one layer is at the place of another's, as the core has it. */
+const SAME_DIP_M = 0.15;
+
+/**
+ * The places of the layer below that this one is not dipped at yet, where a crew dips beside the pins: layers
+ * are proved at the same places. None where a pin was dipped, for then the pins are walked.
+ */
+export function placesBelow({ layers, dips, drawing }: Pick<JobView, 'layers' | 'dips' | 'drawing'>, layer: Layer, lift: number | null): DipView[] {
+  const below = layers[layers.findIndex((l) => l.layer === layer && l.lift === lift) - 1];
+  const near = (a: { x_m: number; y_m: number }, b: { x_m: number; y_m: number }, m: number) => Math.hypot(a.x_m - b.x_m, a.y_m - b.y_m) <= m;
+  const places = dips.filter((d) => !d.superseded && d.layer === below?.layer && d.lift === below.lift);
+  if (places.some((d) => drawing.pins.some((pin) => near(d, pin, SAME_PLACE_M)))) return [];
+  const here = dips.filter((d) => d.layer === layer && d.lift === lift);
+  return places.filter((place) => !here.some((d) => near(d, place, SAME_DIP_M)));
+}
+
 /** Where to dip once the pins are done: the widest spot without a dip; none when it is covered. */
 export function suggested(layer: LayerView | undefined): NextPlace | null {
   return layer && !layer.covered ? layer.next_place : null;

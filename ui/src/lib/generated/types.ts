@@ -1209,7 +1209,15 @@ who: string,
 /**
  * The file's name in the store's papers folder.
  */
-file: string, };
+file: string, 
+/**
+ * Who signed it, the customer first.
+ */
+signed_by: Array<SignatureView>, 
+/**
+ * Entries that were logged after it.
+ */
+logged_since: number, };
 
 /**
  * Everything a job's screens show, folded from its diary.

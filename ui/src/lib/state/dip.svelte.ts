@@ -1,7 +1,7 @@
 import { typedNumber } from '../components/keypad';
-import { dipAt, layerInHand, nextStop, stringBetween, suggested, walk, type DipStop } from '../domain/dips';
+import { dipAt, layerInHand, nextStop, placesBelow, stringBetween, suggested, walk, type DipStop } from '../domain/dips';
 import { backend, Fault } from '../backend';
-import type { DipTarget, JobView, Layer, LayerView, NextPlace, StringView, Word } from '../generated/types';
+import type { DipTarget, DipView, JobView, Layer, LayerView, NextPlace, StringView, Word } from '../generated/types';
 import { typedMm, typedOn, withUnit } from '../words/tape';
 import { keepRound, keptRound, putAside, sameLayer, type KeptRound, type OfLayer } from './dipdraft';
 import { openJob } from './job.svelte';
@@ -216,8 +216,24 @@ export class DipRound {
     return layers.find((l) => l.layer === this.layer && l.lift === this.lift);
   }
 
-  /** To the next pin without a dip; after the pins to the widest spot without one; else to a stop. */
+  /** The next place that is known to want a dip: one of the layer below, or a pin; none where all are dipped. */
+  get more(): 'place' | 'pin' | null {
+    const elsewhere = this.below.some((d) => d.from !== this.from || d.to !== this.to || Math.abs(d.at_m - (this.settled('at') ?? 0)) >= SAME_M);
+    if (elsewhere) return 'place';
+    return this.below.length === 0 && this.stops.some((stop, i) => i !== this.stop && !this.dippedAt(stop)) ? 'pin' : null;
+  }
+
+  private get below(): DipView[] {
+    return placesBelow(openJob.view ?? this.view, this.layer, this.lift);
+  }
+
+  /**
+   * To the next place of the layer below, where that was dipped beside the pins; else to the next pin without a
+   * dip; after them to the widest spot without one; else to a stop.
+   */
   private toNext(after: number, otherwise: number): void {
+    const [below] = this.below;
+    if (below) return this.toPlace(below);
     const next = nextStop(this.stops, after, (s) => this.dippedAt(s));
     const place = suggested(this.stand);
     if (next === null && place) this.toPlace(place);
@@ -225,7 +241,7 @@ export class DipRound {
   }
 
   /** To a place on a string, to the centimetre. */
-  private toPlace({ from, to, at_m }: NextPlace): void {
+  private toPlace({ from, to, at_m }: Pick<NextPlace, 'from' | 'to' | 'at_m'>): void {
     const length_m = stringBetween(this.view.drawing, from, to)?.length_m ?? 0;
     this.chooseString(from, to, Math.min(Math.round(at_m * 100), Math.round(length_m * 1000) / 10) / 100);
   }

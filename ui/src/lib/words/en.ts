@@ -184,6 +184,7 @@ export const en = {
   'dip.keep_as_read': 'Keep it as read',
   'dip.read_again': 'read again',
   'dip.next_pin': 'next pin',
+  'dip.next_place': 'next place',
   'dip.keep': 'keep',
   'dip.set': 'set',
   'dip.prop_up': 'prop up',
