@@ -1,5 +1,7 @@
 //! The ground that courses along the reference edge run over.
 
+use std::f64::consts::PI;
+
 use geo::{Closest, ClosestPoint as _, CoordsIter as _, MultiPolygon};
 
 use super::block::Block;
@@ -7,6 +9,9 @@ use super::curved::longest_unit;
 use super::site::Site;
 use crate::outline::{Edge, Hand, Point, Run, SideName};
 use crate::units::Length;
+
+/// What goes on by less than this ends there, in metres.
+const NOTHING: f64 = 1e-6;
 
 /// The strip of a field along an edge.
 #[derive(Debug, Clone, Copy)]
@@ -24,8 +29,9 @@ pub struct Strip<'a> {
 }
 
 impl<'a> Strip<'a> {
-    /// The strip that holds a field: none where nothing is left of that, or where it reaches so near
-    /// to the centre of a curve that not even the eighth of a block could be laid round it.
+    /// The strip that holds a field: none where nothing is left of that, where it reaches so near
+    /// to the centre of a curve that not even the eighth of a block could be laid round it, or where it
+    /// may come back upon itself.
     pub fn new(site: &Site<'a>, field: &MultiPolygon, block: &Block) -> Option<Self> {
         let nothing = [f64::INFINITY, f64::NEG_INFINITY];
         let spread = |[least, most]: [f64; 2], at: f64| [least.min(at), most.max(at)];
@@ -47,7 +53,17 @@ impl<'a> Strip<'a> {
         }
         let square = site.width.is_some() && straight(SideName::Start) && straight(SideName::End);
         let strip = Strip { edge: site.edge, side: site.side, chainage, into, square };
-        (chainage[0] < chainage[1] && strip.is_clear(block)).then_some(strip)
+        let may_be_followed = strip.is_clear(block) && !strip.meets_itself();
+        (chainage[0] < chainage[1] && may_be_followed).then_some(strip)
+    }
+
+    /// Whether it goes on beyond an end of its edge, along the tangent there, after more than half a turn:
+    /// then it may come back upon its other end.
+    fn meets_itself(&self) -> bool {
+        let length = self.edge.length().to_m();
+        let goes_on = self.chainage[0] < -NOTHING || self.chainage[1] > length + NOTHING;
+        let turns = self.edge.runs().iter().map(|(_, run)| run.curvature() * run.length().to_m());
+        goes_on && turns.sum::<f64>().abs() > PI
     }
 
     /// Whether a block, or what it may be halved down to, goes round every curve of it.
