@@ -301,7 +301,7 @@ fn doubt(state: &JobState, dip: &Dip, target: &Target) -> Option<Phrase> {
     };
     let off = (target.high.to_mm() - expected).abs();
     (off > DOUBTFUL_MM).then(|| {
-        let reading = dip.reading_mm.into();
+        let reading = dip.reading_mm.round().into();
         Phrase::new(code, [("reading", reading), ("off", off.round().into())])
     })
 }
