@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 
 import type { DipView, JobView, LayerView, PinView, StringView } from '../generated/types';
 import {
-  along, answerWords, dipAt, dipShort, layerInHand, limitWords, nearestAlong, nextStop, placesBelow, stringBetween, suggested, walk,
+  along, answerWords, dipAt, dipShort, doubtWords, layerInHand, limitWords, nearestAlong, nextStop, placesBelow, stringBetween, suggested, walk,
 } from './dips';
 
 const pin = (name: string, x_m: number, y_m: number): PinView => ({ name, x_m, y_m, at_m: x_m, finished_mm: 0, formation_mm: -200 });
@@ -156,5 +156,14 @@ describe('what is said of a dip', () => {
     const dips = [{ ...dip(5, 'right'), superseded: true }, dip(2, 'right'), { ...dip(9, 'right'), lift: 2 }];
     expect(dipAt(dips, pins[0] as PinView, 'sub_base', 1)?.high_mm).toBe(2);
     expect(dipAt(dips, pins[1] as PinView, 'sub_base', 1)).toBeNull();
+  });
+});
+
+describe('a doubted reading', () => {
+  it('is asked about in what the tape reads in', () => {
+    // Hand arithmetic: 320 mm are 12.598 in, to the eighth 12 ⅝; 71 mm are 2.795 in, 2 ¾.
+    const doubt = { code: 'doubt.far_from_target', values: { reading: 320, off: 71 }, text: '' };
+    expect(doubtWords(doubt, 'in')).toMatch(/^12\s⅝\sin is 2\s¾\sin from what the tape should read/);
+    expect(doubtWords(doubt, 'mm')).toContain('320 mm is 71 mm from what the tape should read');
   });
 });

@@ -1,5 +1,5 @@
-import type { DipView, Drawing, JobView, Layer, LayerView, NextPlace, PinView, StringView, Word } from '../generated/types';
-import { say } from '../words/say';
+import type { DipView, Drawing, JobView, Layer, LayerView, NextPlace, Phrase, PinView, StringView, Word } from '../generated/types';
+import { say, sayPhrase } from '../words/say';
 import { howMuch, taped, type Tape } from '../words/tape';
 import type { Point } from './drawing/view';
 
@@ -42,6 +42,18 @@ export function limitWords({ word, high_mm, high_by_mm, low_by_mm }: Held, tape:
   if (tape === 'mm' || howMuch(high_mm, tape) !== howMuch(limit, tape)) return limits(tape);
   return say('dip.close', { off: offBy({ high_mm, word }, 'mm'), unit: '@mm', limits: limits('mm') });
 }
+
+/** What is asked about a reading that is far off; in inches with the same numbers to the eighth. */
+export function doubtWords(doubt: Phrase, tape: Tape): string {
+  const { reading, off } = doubt.values;
+  const key = DOUBTS[doubt.code];
+  if (tape === 'mm' || !key || typeof reading !== 'number' || typeof off !== 'number') return sayPhrase(doubt);
+  return say(key, { reading: taped(reading, tape), off: taped(off, tape) });
+}
+
+const DOUBTS: Partial<Record<string, 'dip.doubt_near' | 'dip.doubt_target'>> = {
+  'doubt.far_off': 'dip.doubt_near', 'doubt.far_from_target': 'dip.doubt_target',
+};
 
 /** What is done about a layer that is low: the dig is never made up with spoil. */
 const LOW = { formation: 'do.fill_with_stone', sub_base: 'do.bring_up', bed: 'do.bring_up', surface: 'do.lift_and_rebed' } as const;

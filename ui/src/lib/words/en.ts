@@ -176,6 +176,8 @@ export const en = {
   'dip.nothing_yet': 'nothing yet',
   'dip.high': 'high {off}',
   'dip.low': 'low {off}',
+  'dip.doubt_near': '{reading}\u00a0in is {off}\u00a0in from what the dips nearby say. Is it right?',
+  'dip.doubt_target': '{reading}\u00a0in is {off}\u00a0in from what the tape should read. Is it right?',
   'dip.in_inches': '{off}″',
   'dip.right': 'right',
   'dip.limits': 'limits: high {high}\u00a0{unit}, low {low}\u00a0{unit}',
