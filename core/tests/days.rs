@@ -53,7 +53,8 @@ fn the_weather_ahead_speaks_against_what_it_spoils() {
         ("joint", expected("dry", Some(5.0), Some(30.0)), vec![]),
         ("joint", expected("drying", None, Some(31.0)), vec!["concrete_hot"]),
         ("joint", expected("frost", None, None), vec!["joints_damp", "concrete_cold"]),
-        ("hand_over", expected("frost", None, None), vec!["joints_damp"]),
+        ("hand_over", expected("frost", None, None), vec![]),
+        ("return_visit", expected("wet", None, None), vec!["joints_damp"]),
         ("excavate", expected("drying", None, None), vec![]),
     ];
     for (stage, forecast, codes) in cases {
@@ -109,13 +110,16 @@ fn a_day_is_closed_and_told_to_the_customer() {
     let left = json!({ "covered": false, "guarded": true });
     let refused = site.refused("day_closed", left);
     assert_eq!(refused[0].0, "/left");
+    let both = json!({ "covered": true, "guarded": true, "left": "all", "worked_min": 20_000 });
+    let at: Vec<String> = site.refused("day_closed", both).into_iter().map(|(at, _)| at).collect();
+    assert_eq!(at, ["/left", "/worked_min"]);
     let left = json!({ "covered": false, "guarded": true, "left": "the heap of sand",
         "worked_min": 930, "tomorrow": "compact the formation" });
     site.log("day_closed", left);
     let closed = day(&mut site);
     assert_eq!(
         closed["closed"]["text"],
-        "Day closed, 15.5 hours worked. Barriers stand. Not covered: the heap of sand. \
+        "Day closed, 15 h 30 min worked. Barriers stand. Not covered: the heap of sand. \
          Next: compact the formation"
     );
     let text = closed["to_customer"].as_str().expect("lines");

@@ -62,7 +62,8 @@ fn a_thickness_is_drawn_with_its_figures_and_hatched_where_too_thin() {
     });
     let with = made(&record);
     let text = text(&with);
-    let words = "Thickness: least 38, mean 49, greatest 66 mm; hatched, 0.42 m² under 40 mm";
+    let words =
+        "Thickness over the area: least 38, mean 49, greatest 66 mm; hatched, 0.42 m² under 40 mm";
     assert!(text.contains(words), "{text}");
     assert!(text.contains("Hatched: too thin."), "{text}");
     assert!(text.contains("A surface, no thickness"), "{text}");

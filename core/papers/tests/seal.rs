@@ -346,7 +346,7 @@ fn attached_data_that_unfolds_without_end_is_refused() {
     let refused = broken(&verify(&large));
     assert!(refused.contains("larger than 64 MB"), "{refused}");
     let twice = with_attached([("diary.jsonl", zeros(1)), ("diary.jsonl", zeros(1))]);
-    assert!(broken(&verify(&twice)).contains("not attached, each once"));
+    assert!(broken(&verify(&twice)).contains("not in this file, each once"));
 }
 
 #[test]

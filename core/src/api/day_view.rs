@@ -13,7 +13,7 @@ use crate::buildup::Layer;
 use crate::diary::{Body, DayClosed, Entry, Forecast, Sky};
 use crate::job::{JobState, Logged, Stage, StageStand, holds, stages};
 use crate::levels::Word;
-use crate::words::{Phrase, word};
+use crate::words::Phrase;
 
 /// The weather as it is expected on a day.
 #[derive(Debug, Clone, Serialize, Deserialize, TS)]
@@ -147,9 +147,6 @@ fn to_customer(
     let title = state.plan.title.as_str();
     let head = [("title", title.into()), ("day", day.format("%-d %B %Y").to_string().into())];
     let mut lines = vec![Phrase::new("day_said.head", head).text];
-    if done.is_empty() {
-        lines.push(word("day_said.nothing"));
-    }
     lines.extend(done.iter().map(|line| line.text.clone()));
     if let Some(closed) = closed {
         lines.push(left_says(closed).text);
@@ -173,10 +170,19 @@ pub(super) fn closed_says(closed: &DayClosed) -> Phrase {
     };
     let values = [
         ("how", left_says(closed).text.into()),
-        ("hours", (f64::from(closed.worked_min.unwrap_or(0)) / 60.0).into()),
+        ("worked", worked(closed.worked_min.unwrap_or(0)).into()),
         ("text", closed.tomorrow.trim().into()),
     ];
     Phrase::new(code, values)
+}
+
+/// Hours and minutes.
+fn worked(minutes: u32) -> String {
+    match (minutes / 60, minutes % 60) {
+        (0, minutes) => format!("{minutes} min"),
+        (hours, 0) => format!("{hours} h"),
+        (hours, minutes) => format!("{hours} h {minutes} min"),
+    }
 }
 
 /// How the place is left.

@@ -101,12 +101,16 @@ pub fn job(desk: &mut Desk, arguments: OfJob) -> Result<JobView, Fault> {
     })
 }
 
-/// How thick a layer is over the whole paving; none where its dips do not tell it.
+/// How thick a layer is over the whole paving; none where its dips do not tell it, and none of the blocks,
+/// whose thickness is made.
 ///
 /// # Errors
 /// `not_found` for an unknown job.
 pub fn layer_thickness(desk: &mut Desk, of: OfLayer) -> Result<Option<ThicknessDrawn>, Fault> {
     let (_, _, state) = load(desk, &of.job)?;
+    if of.layer == Layer::Surface {
+        return Ok(None);
+    }
     let stands = layer_stands(&state);
     let stand = stands.into_iter().find(|stand| (stand.layer, stand.lift) == (of.layer, of.lift));
     let whole = || (of.layer == Layer::SubBase).then(|| sub_base_stand(&state));

@@ -26,7 +26,7 @@ const HIGHEST_RAISE_MM: f64 = 2000.0;
 /// instead.
 const FULL_REASON_WORDS: usize = 5;
 /// A stage takes no more than this, all hands together, minutes.
-pub(super) const MOST_WORKED_MIN: u32 = 600_000;
+const MOST_WORKED_MIN: u32 = 600_000;
 
 /// Every problem of a body against the job as it stands; empty where it may be logged.
 pub fn accept(state: &JobState, entries: &[Entry], body: &Body) -> Vec<Problem> {

@@ -1,7 +1,7 @@
 //! What may be logged of the site besides dips and passes.
 
 use super::Found;
-use super::accept::{MOST_WORKED_MIN, lift_problems, photo_hash, place_problems, text};
+use super::accept::{lift_problems, photo_hash, place_problems, text};
 use super::fold::JobState;
 use uuid::Uuid;
 
@@ -16,6 +16,8 @@ const DEEPEST_SPOT_MM: f64 = 2000.0;
 const THICKEST_LOOSE_MM: f64 = 1000.0;
 /// A tape in a dig reads no more than this, millimetres.
 const LONGEST_READING_MM: f64 = 5000.0;
+/// A crew of ten round the clock, minutes.
+const MOST_DAY_MIN: u32 = 14_400;
 /// Days that a forecast says anything of (our default).
 const FORECAST_REACHES: chrono::Duration = chrono::Duration::days(16);
 /// Places of a drop test.
@@ -133,10 +135,18 @@ fn day_problems(closed: &DayClosed, refuse: &mut impl FnMut(&str, &str, &str)) {
         let problem = "something is left uncovered or unguarded";
         refuse("/left", problem, "what is left so, and why");
     }
+    if !open && !closed.left.trim().is_empty() {
+        let problem = "all is covered and guarded, so nothing is left";
+        refuse("/left", problem, "no words here, or say what is not covered or not guarded");
+    }
     text("/left", &closed.left, false, refuse);
     text("/tomorrow", &closed.tomorrow, false, refuse);
-    if closed.worked_min.is_some_and(|minutes| minutes > MOST_WORKED_MIN) {
-        refuse("/worked_min", "no day takes this long", "at most 600000 minutes");
+    if closed.worked_min.is_some_and(|minutes| minutes > MOST_DAY_MIN) {
+        refuse(
+            "/worked_min",
+            "no crew works so long in a day",
+            "at most 240 hours, all hands together",
+        );
     }
 }
 

@@ -14,7 +14,13 @@ const FREEZES_C: f64 = 0.0;
 /// Work of the stages ahead that the weather of a day speaks against, in working order. Cold and heat
 /// for concrete are of `core/data`; the rest is common practice, no source.
 pub fn holds(stands: &[StageStand], forecast: &Forecast) -> Vec<Phrase> {
-    let ahead = stands.iter().filter(|stand| stand.is_open()).take(AHEAD);
+    let open = stands.iter().filter(|stand| stand.is_open());
+    // The return visit is weeks away until everything else is done.
+    let ahead = open
+        .enumerate()
+        .filter(|(place, stand)| *place == 0 || stand.stage != Stage::ReturnVisit)
+        .map(|(_, stand)| stand)
+        .take(AHEAD);
     let mut holds: Vec<Phrase> = Vec::new();
     for hold in ahead.flat_map(|stand| of_stage(stand.stage, forecast)) {
         if !holds.contains(&hold) {

@@ -24,8 +24,8 @@ use crate::words::{Phrase, word};
 
 /// An entry that was undone within this time is a slip of the thumb (our default).
 const UNDONE_WITHIN: chrono::Duration = chrono::Duration::minutes(10);
-/// A surface level is taken at a pin from a dip this near (our default).
-const PIN_REACH: Length = Length::from_mm(500.0);
+/// A surface level is that of a pin from a dip this near: so near are two dips at one place.
+const PIN_REACH: Length = Length::from_mm(150.0);
 
 /// What a completion record says of a job.
 ///
@@ -392,7 +392,9 @@ fn site(state: &JobState, entries: &[Entry]) -> Vec<RecordNote> {
             text: Phrase::new("record.drop_test", values).text,
         })
     });
-    noted.chain(drops).collect()
+    let mut list: Vec<RecordNote> = noted.chain(drops).collect();
+    list.sort_by_key(|note| DateTime::parse_from_rfc3339(&note.at).ok());
+    list
 }
 
 fn exceptions(state: &JobState, entries: &[Entry]) -> Vec<Exception> {

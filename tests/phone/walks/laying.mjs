@@ -95,7 +95,7 @@ export const laying = [
     await phone.look('91a-joint-limits-half');
     await phone.type('joint-least', '3,5');
     // The joint is 3 mm unless it is given.
-    await phone.says('joint-limits-problem', 'the joint of 3 mm is not between them');
+    await phone.says('joint-limits-problem', 'the joint of 3 mm is not between ');
     await phone.type('joint-least', '2');
     await phone.the('joint-limits-problem').waitFor({ state: 'detached' });
     await phone.says('laid', '2 to 4 mm');

@@ -104,7 +104,8 @@ fn thickness(row: &RecordLayer) -> String {
     };
     let over = &thickness.over_mm;
     let [least, mean, greatest] = [over.least, over.mean, over.greatest].map(words::mm);
-    let mut text = format!("Thickness: least {least}, mean {mean}, greatest {greatest} mm");
+    let mut text =
+        format!("Thickness over the area: least {least}, mean {mean}, greatest {greatest} mm");
     // Less than a tenth of a block is no area to speak of.
     if thickness.thin_m2 >= 0.005 {
         let (area, limit) = (words::metres(thickness.thin_m2), words::mm(thickness.limit_mm));

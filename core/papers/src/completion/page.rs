@@ -235,7 +235,7 @@ fn facts(record: &Record) -> Vec<Fact> {
         fact("Where", words::stated(&record.place)),
         fact("For whom", words::stated(&record.customer)),
         fact("By whom", words::stated(&record.by)),
-        fact("Between", words::days(&record.first_day, &record.last_day)),
+        fact("When", words::days(&record.first_day, &record.last_day)),
         fact("Size", size(record)),
         fact("Built for", words::stated(&record.built_for)),
         fact("Not built for", words::stated(&record.not_built_for)),

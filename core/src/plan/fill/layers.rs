@@ -70,9 +70,13 @@ fn joint_limits(given: Option<At>, joint: Option<f64>, gaps: &mut Gaps) -> Optio
     let items = given.list(2, 2)?;
     let mut bounds = items.iter().map(|item| item.number(0.0..=50.0, "mm"));
     let (least, most) = (bounds.next()??, bounds.next()??);
+    if least > most {
+        given.refuse("the least joint is above the most", "two numbers, the least joint first");
+        return None;
+    }
     if !(least..=most).contains(&joint) {
         given.refuse(
-            format!("the joint of {joint} mm is not between them"),
+            format!("the joint of {joint} mm is not between {least} and {most} mm"),
             "the narrowest joint that may be laid, then the widest, with joint_mm between them",
         );
         return None;

@@ -42,7 +42,7 @@ describe('the places of the layer below', () => {
   const layers = [standing, { ...standing, layer: 'sub_base', lift: 1 }, { ...standing, layer: 'bed' }] as LayerView[];
   const dip = (layer: DipView['layer'], lift: number | null, x_m: number, y_m: number, superseded = false) => ({ layer, lift, x_m, y_m, superseded }) as DipView;
   const of = (dips: DipView[], layer: DipView['layer'], lift: number | null) =>
-    placesBelow({ layers, dips, drawing: { pins } as JobView['drawing'] }, layer, lift).map(({ x_m, y_m }) => [x_m, y_m]);
+    placesBelow({ layers, dips, drawing: { pins } as JobView['drawing'] }, layer, lift).left.map(({ x_m, y_m }) => [x_m, y_m]);
   const beside = [dip('formation', null, 0, 0.5), dip('formation', null, 1.5, 0.6), dip('formation', null, 3, 0.7, true), dip('formation', null, 3, 0.6)];
 
   it('are offered where the crew dips beside the pins, until they are dipped', () => {

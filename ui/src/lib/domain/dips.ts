@@ -129,16 +129,16 @@ export function stringBetween(
 const SAME_DIP_M = 0.15;
 
 /**
- * The places of the layer below that this one is not dipped at yet, where a crew dips beside the pins: layers
- * are proved at the same places. None where a pin was dipped, for then the pins are walked.
+ * The places of the layer below and of them those that this one is not dipped at yet, where a crew dips beside
+ * the pins: layers are proved at the same places. None where a pin was dipped, for then the pins are walked.
  */
-export function placesBelow({ layers, dips, drawing }: Pick<JobView, 'layers' | 'dips' | 'drawing'>, layer: Layer, lift: number | null): DipView[] {
+export function placesBelow({ layers, dips, drawing }: Pick<JobView, 'layers' | 'dips' | 'drawing'>, layer: Layer, lift: number | null): { all: DipView[]; left: DipView[] } {
   const below = layers[layers.findIndex((l) => l.layer === layer && l.lift === lift) - 1];
   const near = (a: { x_m: number; y_m: number }, b: { x_m: number; y_m: number }, m: number) => Math.hypot(a.x_m - b.x_m, a.y_m - b.y_m) <= m;
   const places = dips.filter((d) => !d.superseded && d.layer === below?.layer && d.lift === below.lift);
-  if (places.some((d) => drawing.pins.some((pin) => near(d, pin, SAME_PLACE_M)))) return [];
+  if (places.some((d) => drawing.pins.some((pin) => near(d, pin, SAME_PLACE_M)))) return { all: [], left: [] };
   const here = dips.filter((d) => d.layer === layer && d.lift === lift);
-  return places.filter((place) => !here.some((d) => near(d, place, SAME_DIP_M)));
+  return { all: places, left: places.filter((place) => !here.some((d) => near(d, place, SAME_DIP_M))) };
 }
 
 /** Where to dip once the pins are done: the widest spot without a dip; none when it is covered. */

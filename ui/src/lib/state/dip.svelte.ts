@@ -218,12 +218,13 @@ export class DipRound {
 
   /** The next place that is known to want a dip: one of the layer below, or a pin; none where all are dipped. */
   get more(): 'place' | 'pin' | null {
-    const elsewhere = this.below.some((d) => d.from !== this.from || d.to !== this.to || Math.abs(d.at_m - (this.settled('at') ?? 0)) >= SAME_M);
+    const { all, left } = this.below;
+    const elsewhere = left.some((d) => d.from !== this.from || d.to !== this.to || Math.abs(d.at_m - (this.settled('at') ?? 0)) >= SAME_M);
     if (elsewhere) return 'place';
-    return this.below.length === 0 && this.stops.some((stop, i) => i !== this.stop && !this.dippedAt(stop)) ? 'pin' : null;
+    return all.length === 0 && this.stops.some((stop, i) => i !== this.stop && !this.dippedAt(stop)) ? 'pin' : null;
   }
 
-  private get below(): DipView[] {
+  private get below(): { all: DipView[]; left: DipView[] } {
     return placesBelow(openJob.view ?? this.view, this.layer, this.lift);
   }
 
@@ -232,12 +233,13 @@ export class DipRound {
    * dip; after them to the widest spot without one; else to a stop.
    */
   private toNext(after: number, otherwise: number): void {
-    const [below] = this.below;
+    const { all, left: [below] } = this.below;
     if (below) return this.toPlace(below);
-    const next = nextStop(this.stops, after, (s) => this.dippedAt(s));
+    // Where all of them are dipped, the pins are not walked either.
+    const next = all.length > 0 ? null : nextStop(this.stops, after, (s) => this.dippedAt(s));
     const place = suggested(this.stand);
     if (next === null && place) this.toPlace(place);
-    else this.toStop(next ?? otherwise);
+    else if (all.length === 0 || this.from === '') this.toStop(next ?? otherwise);
   }
 
   /** To a place on a string, to the centimetre. */

@@ -85,6 +85,7 @@ export const papers = {
   'sign.change_means': 'Signed before this work goes on: the customer orders it at this price, the layer does it at this price.',
   'papers.signed_by': 'Signed by {names}',
   'papers.signer': '{name} ({role})',
+  'papers.signer_typed': '{name} ({role}, typed)',
   'sign.signatures': 'Signatures',
   'sign.of_next': 'Signatures for the next issue',
   'sign.none_of_next': 'None yet. Each issue is signed anew.',

@@ -31,10 +31,10 @@ export const site = {
   'forecast.high': 'The warmest hour',
   'forecast.keep': 'Keep the forecast',
   'forecast.of': '{day}: {says}',
-  'forecast.clear': 'It speaks against nothing that is ahead.',
+  'forecast.clear': 'Nothing ahead has to wait.',
 
-  'day.done': 'Done today',
-  'day.none': 'Nothing is logged today.',
+  'day.done': 'Done on {day}',
+  'day.none': 'No work is logged.',
   'day.covered': 'Open dig, stone, sand and bed',
   'day.covered_yes': 'covered, or nothing open',
   'day.covered_no': 'not covered',

@@ -32,5 +32,5 @@ export function givenNumber<K extends string>(key: K, typed: string): Partial<Re
 export function givenMinutes<K extends string>(key: K, typed: string): Partial<Record<K, number | string>> {
   if (!typed.trim()) return {};
   const hours = numberOrText(typed);
-  return { [key]: typeof hours === 'number' ? Math.round(hours * 60) : hours } as Partial<Record<K, number | string>>;
+  return { [key]: typeof hours === 'number' && hours >= 0 ? Math.round(hours * 60) : typed.trim() } as Partial<Record<K, number | string>>;
 }
