@@ -208,7 +208,10 @@ export const buildUp = [
     await phone.type('sub-base', '200');
     await phone.tap('step-check');
     await phone.the('altered-table').waitFor();
-    const was = Object.fromEntries((await rows(phone, 'altered-table')).map(([name, before, after]) => [name, [before, after]]));
+    const altered = async () => Object.fromEntries((await rows(phone, 'altered-table')).map(([name, before, after]) => [name, [before, after]]));
+    // Its rows come as the core answers, one after the other.
+    await phone.until('the stone is in it', async () => 'Stone' in (await altered()));
+    const was = await altered();
     // 26.04 m² at 2.2 t/m³, 100 mm thick and 200 (hand arithmetic).
     assert.deepEqual(was.Stone, ['5.73 t', '11.46 t']);
     assert.ok(!('Area' in was), 'what stays is not in it');
