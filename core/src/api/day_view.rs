@@ -79,7 +79,7 @@ pub fn day(desk: &mut Desk, asked: DayAsked) -> Result<DayView, Fault> {
         .filter_map(|entry| Some((entry, entry.read().ok()?)))
         .collect();
     let closed = state.site.days.iter().rfind(|closed| closed.at.date_naive() == day);
-    let done = done(&state, &of_day);
+    let done = done(&state, day, &of_day);
     Ok(DayView {
         day: day.to_string(),
         to_customer: to_customer(&state, day, &done, closed.map(|closed| &closed.what)),
@@ -89,24 +89,23 @@ pub fn day(desk: &mut Desk, asked: DayAsked) -> Result<DayView, Fault> {
 }
 
 /// What was done, a line a kind, in the order of the work.
-fn done(state: &JobState, of_day: &[(&Entry, Body)]) -> Vec<Phrase> {
+fn done(state: &JobState, day: NaiveDate, of_day: &[(&Entry, Body)]) -> Vec<Phrase> {
     let count = |number: usize| ("count", (number as f64).into());
     let mut dips: BTreeMap<(Layer, Option<u32>), [usize; 2]> = BTreeMap::new();
     let mut passes: BTreeMap<(Layer, Option<u32>), usize> = BTreeMap::new();
-    let (mut photos, mut other) = (0, Vec::new());
+    for taken in state.dips.iter().filter(|taken| taken.at.date_naive() == day) {
+        let [all, out] = dips.entry((taken.dip.layer, taken.dip.lift)).or_default();
+        *all += 1;
+        *out += usize::from(taken.word != Word::Right && !taken.superseded);
+    }
+    for made in state.passes.iter().filter(|made| made.at.date_naive() == day) {
+        *passes.entry((made.pass.layer, made.pass.lift)).or_default() += 1;
+    }
+    let photos = state.photos.iter().filter(|taken| taken.at.date_naive() == day).count();
+    let mut other = Vec::new();
     let mut closed: Vec<Stage> = Vec::new();
     for (entry, body) in of_day {
         match body {
-            Body::Dip(_) => {
-                let Some(taken) = state.dips.iter().find(|dip| dip.entry == entry.id) else {
-                    continue;
-                };
-                let [all, out] = dips.entry((taken.dip.layer, taken.dip.lift)).or_default();
-                *all += 1;
-                *out += usize::from(taken.word != Word::Right && !taken.superseded);
-            }
-            Body::Pass(pass) => *passes.entry((pass.layer, pass.lift)).or_default() += 1,
-            Body::Photo(_) => photos += 1,
             Body::Stage(stage) if stage.done => closed.push(stage.stage),
             Body::Stage(stage) => closed.retain(|known| *known != stage.stage),
             Body::Delivery(_)

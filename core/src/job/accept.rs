@@ -43,7 +43,7 @@ pub fn accept(state: &JobState, entries: &[Entry], body: &Body) -> Vec<Problem> 
             photo_hash("/sha256", Some(&photo.sha256), &mut refuse);
             text("/caption", &photo.caption, false, &mut refuse);
             if !photo.pin.is_empty() {
-                pin_problems(state, "/pin", &photo.pin, &mut refuse);
+                pin_problems(&pin_names(state), "/pin", &photo.pin, &mut refuse);
             }
         }
         Body::Check(check) => text("/text", &check.text, false, &mut refuse),
@@ -243,8 +243,9 @@ pub(super) fn place_problems(
     place: &OnString,
     refuse: &mut impl FnMut(&str, &str, &str),
 ) {
-    pin_problems(state, &format!("{under}/from"), &place.from, refuse);
-    pin_problems(state, &format!("{under}/to"), &place.to, refuse);
+    let pins = pin_names(state);
+    pin_problems(&pins, &format!("{under}/from"), &place.from, refuse);
+    pin_problems(&pins, &format!("{under}/to"), &place.to, refuse);
     if place.from == place.to {
         refuse(
             &format!("{under}/to"),
@@ -264,9 +265,12 @@ pub(super) fn place_problems(
     }
 }
 
+fn pin_names(state: &JobState) -> Vec<String> {
+    state.plan.pins().into_iter().map(|pin| pin.name).collect()
+}
+
 /// Whether there is such a pin.
-fn pin_problems(state: &JobState, at: &str, name: &str, refuse: &mut impl FnMut(&str, &str, &str)) {
-    let pins: Vec<String> = state.plan.pins().into_iter().map(|pin| pin.name).collect();
+fn pin_problems(pins: &[String], at: &str, name: &str, refuse: &mut impl FnMut(&str, &str, &str)) {
     if !pins.iter().any(|pin| pin == name) {
         let list = format!("one of the pins: {}", pins.join(", "));
         refuse(at, &format!("there is no pin {name}"), &list);

@@ -44,6 +44,11 @@ export function today(now = new Date()): string {
   return `${now.getFullYear()}-${two(now.getMonth() + 1)}-${two(now.getDate())}`;
 }
 
+/** The day after today. */
+export function tomorrow(): string {
+  return today(new Date(Date.now() + 86_400_000));
+}
+
 /** Hours and minutes as they were on site. */
 export function clockOf(time: string): string {
   return time.slice(11, 16);
